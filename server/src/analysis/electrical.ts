@@ -1,0 +1,60 @@
+import type { Dimension } from '../base/quantity/dimension.ts';
+import type { PartValue } from '../circuit/reading.ts';
+import type { Meter } from '../model/procedure.ts';
+import type { MeterPlace } from '../model/step.ts';
+import type { Situation } from './situation.ts';
+
+/** What the meter would show on a machine without a fault, over all tolerances. SI units. */
+export type MeterReading =
+  | NumberReading
+  /** Resistance without a path, or over the meter's highest range. */
+  | { readonly state: 'over limit' }
+  /** A lead touches something that is tied to nothing. */
+  | { readonly state: 'floating'; readonly lead: 'red' | 'black' | 'both' }
+  /** A lead cannot be put there; `reason` stands alone as a message. */
+  | { readonly state: 'no contact'; readonly lead: 'red' | 'black' | 'around'; readonly reason: LeadReason }
+  /** A resistance is measured while a supply drives current between the leads. */
+  | { readonly state: 'live'; readonly supplies: readonly string[] }
+  /** Parts whose behaviour is not computed have a say in this reading. */
+  | { readonly state: 'not computed'; readonly parts: readonly string[] }
+  /** Relays or operating rules undo their own cause. */
+  | { readonly state: 'not settled'; readonly names: readonly string[] }
+  /** The network has no solution: two supplies tied together, a supply shorted. */
+  | { readonly state: 'no solution'; readonly names: readonly string[]; readonly why: string };
+
+export interface NumberReading {
+  readonly state: 'number';
+  readonly dimension: Dimension;
+  /** Enclosing ends: no combination goes beyond them. */
+  readonly low: number;
+  readonly nominal: number;
+  readonly high: number;
+  /** Ends that the named combinations reach. */
+  readonly attained: { readonly low: number; readonly high: number };
+  readonly exact: boolean;
+  readonly lowAt: readonly PartValue[];
+  readonly highAt: readonly PartValue[];
+}
+
+export type LeadReason =
+  | { readonly kind: 'unknown point' }
+  | { readonly kind: 'not in this variant' }
+  /** The plug is apart and the lead does not say on which side it goes. */
+  | { readonly kind: 'which side'; readonly sides: readonly string[] }
+  | { readonly kind: 'unknown side'; readonly sides: readonly string[] }
+  /** The cavity is inside a mated plug and the lead does not say back-probe. */
+  | { readonly kind: 'mated'; readonly connector: string };
+
+/** One system in one variant, as a circuit that can be measured. */
+export interface Circuit {
+  readonly variant: string;
+  /** Every point a lead can be put on in this variant. */
+  readonly points: ReadonlySet<string>;
+  /** Everything at rest and together. */
+  readonly rest: Situation;
+  read(at: MeterPlace, meter: Meter, situation: Situation): MeterReading;
+  /** True where two situations may give different readings there. */
+  differs(at: MeterPlace, meter: Meter, a: Situation, b: Situation): boolean;
+  /** The state that scan data shows, where the circuit decides it; undefined where it is not computed or not decided. */
+  scan(module: string, datum: string, situation: Situation): string | undefined;
+}

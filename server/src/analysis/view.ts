@@ -1,0 +1,51 @@
+import type { Procedure } from '../model/procedure.ts';
+import type { Samples } from '../model/samples.ts';
+import type { System } from '../model/system.ts';
+import type { SyntaxTree } from '../syntax/tree.ts';
+import type { Circuit } from './electrical.ts';
+import type { Flow } from './flow.ts';
+
+/** One file as it stands, with everything that is asked about it more than once. Views are immutable; the workspace makes new ones. */
+export type FileView = SystemView | ProcedureView | SamplesView | OtherView;
+
+interface Common {
+  readonly uri: string;
+  readonly tree: SyntaxTree;
+}
+
+export interface SystemView extends Common {
+  readonly kind: 'system';
+  readonly system: System;
+  /** Made on first use and kept while the circuit stays equal. */
+  circuit(variant: string): Circuit;
+  /** Procedures known to the workspace that apply to this system. */
+  readonly usedBy: readonly ProcedureView[];
+}
+
+export interface ProcedureView extends Common {
+  readonly kind: 'procedure';
+  readonly procedure: Procedure;
+  /** Each system and variant that the procedure applies to and that could be read. */
+  readonly cases: readonly Case[];
+  /** The systems behind `applies to`, in order; undefined where a file is missing or unreadable. */
+  readonly systems: ReadonlyMap<string, SystemView | undefined>;
+}
+
+export interface SamplesView extends Common {
+  readonly kind: 'samples';
+  readonly samples: Samples;
+  readonly procedure?: ProcedureView;
+}
+
+export interface OtherView extends Common {
+  readonly kind: 'other';
+}
+
+/** A procedure on one system in one variant. */
+export interface Case {
+  readonly view: SystemView;
+  readonly system: System;
+  readonly variant: string;
+  readonly circuit: Circuit;
+  readonly flow: Flow;
+}

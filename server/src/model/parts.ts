@@ -1,0 +1,124 @@
+import type { Limit } from '../base/quantity/limit.ts';
+import type { Ranged } from '../base/ranged.ts';
+import type { Declared, Limited, Ref, Test, Value } from './common.ts';
+
+export type PartKind = PartData['kind'];
+
+/** A part; what differs by variant is in `byVariant`. */
+export interface Part extends Declared, Limited {
+  readonly data: PartData;
+  readonly byVariant: ReadonlyMap<string, PartData>;
+}
+
+interface Common {
+  /** Names of the terminals in the order of the kind (battery: + and -; relay: 85 86 30 87 87a; others: 1 and 2). */
+  readonly terminals: readonly Ref[];
+  readonly hazards: readonly Ref[];
+  readonly accessMin?: number;
+}
+
+/** What a part is, in one variant. Values that were not readable are absent; the part then counts as not computed. */
+export type PartData = Common &
+  (
+    | { kind: 'battery' | 'supply'; volts?: Value; internalOhms?: Value }
+    | { kind: 'fuse' | 'breaker'; ratingA?: number; ohms?: Ranged }
+    | { kind: 'fusible link'; ohms?: Ranged }
+    | { kind: 'resistor' | 'heater' | 'coil' | 'motor' | 'pickup' | 'inductor'; ohms?: Value }
+    | { kind: 'lamp'; hotOhms?: Ranged; coldOhms?: Ranged }
+    | { kind: 'switch'; positions: readonly Ref[]; contacts: readonly Contact[]; contactOhms?: Ranged }
+    | { kind: 'coded switches'; idleOhms?: Ranged; buttons: ReadonlyMap<string, CodedButton> }
+    | Relay
+    | Module
+    | { kind: 'item'; fails: ReadonlyMap<string, Declared> }
+    | NotComputed
+  );
+
+/** Parts that have their place in the language and whose electrical behaviour is not computed yet. */
+export interface NotComputed {
+  readonly kind:
+    | 'diode'
+    | 'led'
+    | 'zener'
+    | 'transistor'
+    | 'thermistor'
+    | 'rtd'
+    | 'thermocouple'
+    | 'potentiometer'
+    | 'ratiometric sensor'
+    | 'hall sensor'
+    | 'current loop'
+    | 'capacitor'
+    | 'two-terminal'
+    | 'unknown';
+  readonly follows?: Ref;
+}
+
+export interface Contact {
+  readonly a: Ref;
+  readonly b: Ref;
+  /** Closed while this test holds, or while the part is in one of these positions. */
+  readonly closed: { readonly test: Test } | { readonly positions: readonly Ref[] };
+}
+
+export interface CodedButton extends Declared {
+  readonly is: Ranged | 'short' | 'open';
+}
+
+export interface Relay {
+  readonly kind: 'relay';
+  readonly coilOhms?: Ranged;
+  readonly pullInV?: number;
+  readonly dropOutV?: number;
+  readonly contactOhms?: Ranged;
+  readonly suppressionOhms?: Ranged;
+  readonly suppressionDiode?: boolean;
+}
+
+export interface Module {
+  readonly kind: 'module';
+  readonly ground?: Ref;
+  readonly powered?: { readonly pin: Ref; readonly aboveV: number };
+  readonly pins: ReadonlyMap<string, Pin>;
+  readonly scanData: ReadonlyMap<string, ScanDatum>;
+  readonly rules: readonly OperatingRule[];
+}
+
+export interface Pin extends Declared, Limited {
+  readonly name?: string;
+  readonly draws?: Ranged;
+  readonly pullUp?: { readonly toV: Ranged; readonly throughOhms: Ranged };
+  readonly pullDownOhms?: Ranged;
+  readonly output?: 'low side' | 'high side' | 'supply';
+  /** High side: the pin that it switches to this one. */
+  readonly feed?: Ref;
+  readonly onOhms?: Ranged;
+  readonly offLeakageA?: Ranged;
+  readonly supplyV?: Ranged;
+}
+
+export interface ScanDatum extends Declared, Limited {
+  /** The pin it is decoded from. */
+  readonly from?: Ref;
+  readonly states: readonly { readonly name: Ref; readonly limit?: Limit }[];
+  readonly shows?: 'voltage' | 'number';
+  readonly follows?: Ref;
+}
+
+export interface OperatingRule extends Limited {
+  readonly when: Test;
+  readonly until?: Test;
+  readonly outputs: readonly { readonly pin: Ref; readonly on: boolean }[];
+  readonly ref: Ref;
+}
+
+/** What the part is in this variant. */
+export function partIn(part: Part, variant: string): PartData {
+  return part.byVariant.get(variant) ?? part.data;
+}
+
+/** States that a part can be set to by its own name; the first is the one at rest. */
+export function ownStates(data: PartData): readonly string[] {
+  if (data.kind === 'switch') return data.positions.map(p => p.text);
+  if (data.kind === 'coded switches') return ['idle', ...data.buttons.keys()];
+  return [];
+}

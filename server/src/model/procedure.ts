@@ -1,0 +1,84 @@
+import type { Accuracy } from '../base/quantity/accuracy.ts';
+import type { Ranged } from '../base/ranged.ts';
+import type { Allowance, Declared, Limited, Place, ReadProblem, Ref } from './common.ts';
+import type { Caution, Setting, Step } from './step.ts';
+
+export interface Procedure {
+  readonly uri: string;
+  readonly id: Ref | undefined;
+  readonly title?: string;
+  readonly appliesTo: readonly Application[];
+  readonly entries: readonly Start[];
+  readonly tools: readonly Ref[];
+  readonly meter: Meter;
+  readonly cautions: readonly Caution[];
+  /** `start: look`; absent where it is missing. */
+  readonly start?: Ref;
+  readonly steps: ReadonlyMap<string, Step>;
+  readonly endings: ReadonlyMap<string, Ending>;
+  readonly allow: readonly Allowance[];
+  /** Tokens of the top-level keys, where findings about something missing point to. */
+  readonly keys: ReadonlyMap<string, Place>;
+  readonly problems: readonly ReadProblem[];
+}
+
+export interface Application {
+  /** The file as written. */
+  readonly file: Ref;
+  /** `all`, or the variants named. */
+  readonly variants: 'all' | readonly Ref[];
+}
+
+export interface Start {
+  readonly symptom?: Ref;
+  readonly code?: Ref;
+  readonly start?: Ref;
+}
+
+export type EndingKind = 'replace' | 'mend' | 'adjust' | 'no fault' | 'repaired' | 'continue in' | 'refer';
+
+export interface EndingData {
+  readonly kind: EndingKind | 'none';
+  /** The token of the kind; the ending's name where there is none. */
+  readonly kindPlace: Place;
+  /** Parts, wires, connectors, items that a repair names. */
+  readonly items: readonly Ref[];
+  readonly text?: string;
+  /** `continue in`: the other procedure's file. */
+  readonly file?: Ref;
+  readonly confirm?: Ref;
+  readonly set: readonly Setting[];
+  readonly connect: readonly Ref[];
+  readonly refit: readonly Ref[];
+  readonly cautions: readonly Caution[];
+}
+
+export interface Ending extends Declared, Limited {
+  readonly data: EndingData;
+  readonly byVariant: ReadonlyMap<string, EndingData>;
+}
+
+export function endingIn(ending: Ending, variant: string): EndingData {
+  return ending.byVariant.get(variant) ?? ending.data;
+}
+
+export function isRepair(kind: EndingData['kind']): boolean {
+  return kind === 'replace' || kind === 'mend' || kind === 'adjust';
+}
+
+/** The meter used; defaults are those of a common handheld meter (common practice, no source). */
+export interface Meter {
+  readonly inputOhms: number;
+  readonly voltage: Range;
+  readonly resistance: Range & { readonly leadsOhms: number; readonly overLimitOhms: number };
+  readonly current: Range & { readonly burdenOhms: number };
+  readonly continuityBelowOhms: number;
+}
+
+export interface Range {
+  /** Smallest step the display shows, in the quantity's unit. */
+  readonly resolution: number;
+  readonly accuracy: Accuracy;
+}
+
+export type { Ranged };

@@ -1,0 +1,79 @@
+import type { Limit } from '../base/quantity/limit.ts';
+import type { Ranged } from '../base/ranged.ts';
+import type { Allowance, Declared, Limited, Place, ReadProblem, Ref, Test, Value } from './common.ts';
+import type { Part } from './parts.ts';
+import type { MeterPlace, Setting } from './step.ts';
+
+/** A system file with its included files joined, every name as written; nothing here is solved. */
+export interface System {
+  readonly uri: string;
+  readonly id: Ref | undefined;
+  readonly title?: string;
+  readonly includes: readonly Ref[];
+  /** At least one: `standard` where the file declares none. */
+  readonly variants: readonly string[];
+  readonly variantDecls: ReadonlyMap<string, Declared>;
+  readonly conditions: ReadonlyMap<string, Condition>;
+  readonly parts: ReadonlyMap<string, Part>;
+  readonly connectors: ReadonlyMap<string, Connector>;
+  readonly grounds: ReadonlyMap<string, Ground>;
+  readonly splices: ReadonlyMap<string, Declared>;
+  /** In file order; two wires may share an id when no variant has both. */
+  readonly wires: readonly Wire[];
+  readonly specifications: ReadonlyMap<string, Specification>;
+  readonly faultNotes: readonly FaultNote[];
+  readonly allow: readonly Allowance[];
+  /** Of the wires. */
+  readonly temperatureC: number;
+  readonly problems: readonly ReadProblem[];
+}
+
+export interface Condition extends Declared {
+  /** The first is the state at rest. Empty for a condition with a number. */
+  readonly states: readonly Ref[];
+  readonly number?: { readonly from: number; readonly to: number; readonly rest: number };
+  readonly needs: ReadonlyMap<string, Test>;
+}
+
+export interface Connector extends Declared, Limited {
+  readonly cavities: readonly Ref[];
+  readonly contactOhms?: Ranged;
+  readonly accessMin?: number;
+  readonly hazards: readonly Ref[];
+}
+
+export interface Ground extends Declared, Limited {
+  readonly contactOhms?: Ranged;
+}
+
+export interface Wire extends Declared, Limited {
+  /** Points, in the order written: from, each cavity passed, to. Absent ends were not readable. */
+  readonly from?: Ref;
+  readonly to?: Ref;
+  readonly through: readonly Ref[];
+  /** Resistance of the whole wire at the system's temperature; absent: ideal. */
+  readonly ohms?: Ranged;
+  readonly lengthM?: number;
+  readonly colour?: string;
+  readonly beside: readonly Ref[];
+}
+
+export interface Specification extends Declared, Limited {
+  readonly meter: MeterPlace;
+  readonly set: readonly Setting[];
+  readonly disconnect: readonly Ref[];
+  readonly remove: readonly Ref[];
+  readonly rows: ReadonlyMap<string, SpecificationRow>;
+}
+
+export interface SpecificationRow extends Declared, Limited {
+  readonly set: readonly Setting[];
+  readonly limits?: Limit;
+  readonly limitsPlace?: Place;
+}
+
+/** An edit of the derived fault list: `W41 short to ground: { excluded: … }`. */
+export interface FaultNote extends Declared {
+  readonly likelihood?: number;
+  readonly excluded?: string;
+}
