@@ -1,0 +1,70 @@
+/**
+ * Builds everything that ships into `dist/`: the extension, the language server, the command line and the preview, and beside
+ * them `dist/test/`, the suite that runs inside the editor. Each is one file, so nothing is looked up when the editor starts.
+ *
+ *   node client/build.mjs [--production] [--watch]
+ */
+import * as fs from 'node:fs';
+import * as path from 'node:path';
+import { fileURLToPath } from 'node:url';
+import * as esbuild from 'esbuild';
+
+const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '..');
+const production = process.argv.includes('--production');
+const watch = process.argv.includes('--watch');
+
+/** What every bundle shares; sources stay ES modules, the bundles are CommonJS because every supported editor loads that. */
+const shared = {
+  absWorkingDir: root,
+  bundle: true,
+  minify: production,
+  keepNames: production,
+  sourcemap: production ? false : 'linked',
+  sourcesContent: false,
+  legalComments: 'none',
+  logLevel: 'warning',
+  charset: 'utf8',
+};
+const node = {
+  ...shared,
+  platform: 'node',
+  target: 'node20',
+  format: 'cjs',
+  // The UMD build of these packages hides its `require` calls from a bundler; their ES module build does not.
+  mainFields: ['module', 'main'],
+};
+
+const bundles = [
+  { ...node, entryPoints: ['client/src/extension.ts'], outfile: 'dist/extension.cjs', external: ['vscode'] },
+  { ...node, entryPoints: ['server/src/lsp/server.ts'], outfile: 'dist/server.cjs' },
+  { ...node, entryPoints: ['server/src/cli/main.ts'], outfile: 'dist/cli.cjs', banner: { js: '#!/usr/bin/env node' } },
+  {
+    ...shared,
+    entryPoints: ['client/preview/view/main.ts'],
+    outfile: 'dist/preview.js',
+    platform: 'browser',
+    target: 'es2022',
+    format: 'iife',
+  },
+  {
+    ...shared,
+    entryPoints: ['client/preview/view/preview.css'],
+    outfile: 'dist/preview.css',
+    loader: { '.svg': 'dataurl' },
+  },
+  {
+    ...node,
+    entryPoints: ['tests/editor/suite/index.ts'],
+    outfile: 'dist/test/index.cjs',
+    external: ['vscode', 'mocha'],
+    minify: false,
+  },
+].filter(bundle => fs.existsSync(path.join(root, bundle.entryPoints[0])));
+
+if (watch) {
+  for (const options of bundles) await (await esbuild.context({ ...options, logLevel: 'info' })).watch();
+} else {
+  fs.rmSync(path.join(root, 'dist'), { recursive: true, force: true });
+  await Promise.all(bundles.map(options => esbuild.build(options)));
+  fs.chmodSync(path.join(root, 'dist/cli.cjs'), 0o755);
+}

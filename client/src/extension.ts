@@ -1,0 +1,26 @@
+import * as vscode from 'vscode';
+import type { Command, Services } from './commands/command.ts';
+import { openExamples } from './commands/open-examples.ts';
+import { restart } from './commands/restart.ts';
+import { showReferences } from './commands/show-references.ts';
+import { showRulePage } from './commands/show-rule-page.ts';
+import { createChecker } from './language-client.ts';
+import { createStatus } from './status.ts';
+
+const commands: Command[] = [openExamples, restart, showReferences, showRulePage];
+
+/** Called by the editor when a file of ours is opened or a command of ours is called for the first time. */
+export function activate(context: vscode.ExtensionContext): Services {
+  const status = createStatus();
+  const checker = createChecker(context.extensionUri, status);
+  const services: Services = { context, checker, status };
+
+  context.subscriptions.push(status, checker);
+  for (const command of commands) {
+    context.subscriptions.push(
+      vscode.commands.registerCommand(command.id, (...args: unknown[]) => command.run(services, ...args)),
+    );
+  }
+  checker.startWhenNeeded();
+  return services;
+}

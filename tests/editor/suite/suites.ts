@@ -1,0 +1,1 @@
+import './starting.test.ts';

@@ -1,0 +1,38 @@
+import * as vscode from 'vscode';
+import type { Services } from '../../../client/src/commands/command.ts';
+
+export function extension(): vscode.Extension<Services> {
+  const found = vscode.extensions.getExtension<Services>('faultwalk.faultwalk');
+  if (found === undefined) throw new Error('the extension is not installed');
+  return found;
+}
+
+/** What the extension gives away about itself; starts it when it has not started yet. */
+export function services(): Thenable<Services> {
+  return extension().activate();
+}
+
+/** The address of a file of the working copy. */
+export function file(name: string): vscode.Uri {
+  const folder = vscode.workspace.workspaceFolders?.[0];
+  if (folder === undefined) throw new Error('no folder is open');
+  return vscode.Uri.joinPath(folder.uri, name);
+}
+
+/** Opens a file of the working copy and shows it. */
+export async function open(name: string): Promise<vscode.TextDocument> {
+  const document = await vscode.workspace.openTextDocument(file(name));
+  await vscode.window.showTextDocument(document);
+  return document;
+}
+
+/** Waits until `holds` gives a value that is true, asking again and again; fails with `otherwise()` after twenty seconds. */
+export async function until<T>(holds: () => T | Thenable<T>, otherwise: () => string): Promise<T> {
+  const end = Date.now() + 20_000;
+  for (;;) {
+    const value = await holds();
+    if (value) return value;
+    if (Date.now() > end) throw new Error(otherwise());
+    await new Promise(resolve => setTimeout(resolve, 50));
+  }
+}
