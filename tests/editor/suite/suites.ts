@@ -1,1 +1,1 @@
-import './starting.test.ts';
+import './starting.suite.ts';
