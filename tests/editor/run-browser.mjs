@@ -1,56 +1,63 @@
 /**
  * Runs the suite inside the extension host of the browser-hosted workbench.
  *
- *   node tests/editor/run-browser.mjs [pattern]     only tests whose name holds the pattern
+ *   node tests/editor/run-browser.mjs [--vsix FILE] [--grep TEXT] [--results FILE.json]
+ *
+ * With `--vsix` the package is installed first and tested as a user has it; without, the checkout is.
  */
 import * as fs from 'node:fs';
 import * as path from 'node:path';
-import { format } from 'node:util';
+import { format, parseArgs } from 'node:util';
 import { openBrowser } from './host/browser.mjs';
 import { pause, startHost, within } from './host/host.mjs';
 import { root, setUpHost } from './host/setup.mjs';
 import { workingCopy } from './host/workspace.mjs';
 
 const limitMs = 240_000;
+const { values: options } = parseArgs({
+  options: { vsix: { type: 'string' }, grep: { type: 'string' }, results: { type: 'string' } },
+});
 
-/** Runs the suite and gives its exit code, 0 when everything passed. */
-export async function runInBrowser({ pattern = '', results }) {
-  setUpHost();
-  const browser = await openBrowser();
-  const folder = workingCopy();
-  const host = await startHost({ env: { FAULTWALK_TESTS: pattern, FAULTWALK_RESULTS: results } });
-  console.log(`VS Code in code-server ${host.version}, ${browser.browserType().name()} ${browser.version()}`);
-  const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
-  const page = await context.newPage();
-  try {
-    const finished = new Promise(resolve => page.exposeFunction('codeAutomationExit', resolve));
-    await page.exposeFunction('codeAutomationLog', () => undefined);
-    const drained = printOutputOf(page);
-    const remote = file => `vscode-remote://${new URL(host.url).host}${file}`;
-    const payload = [
-      ['extensionDevelopmentPath', remote(root)],
-      ['extensionTestsPath', remote(path.join(root, 'dist/test/index.cjs'))],
-    ];
-    const query = new URLSearchParams({ folder, payload: JSON.stringify(payload) });
-    await page.goto(`${host.url}/?${query}`);
-    const code = await within(limitMs, finished, () => `The suite did not end within ${limitMs / 1000} s`);
-    await pause(200);
-    await drained();
-    if (code !== 0) await keepPicture(page, 'suite-failed');
-    return code;
-  } catch (error) {
-    await keepPicture(page, 'suite-failed');
-    console.log(host.log());
-    throw error;
-  } finally {
-    await browser.close();
-    await host.stop();
-    fs.rmSync(folder, { recursive: true, force: true });
-  }
+setUpHost();
+const browser = await openBrowser();
+const folder = workingCopy();
+const host = await startHost({
+  vsix: options.vsix ? [path.resolve(options.vsix)] : [],
+  env: { FAULTWALK_TESTS: options.grep ?? '', FAULTWALK_RESULTS: options.results ? path.resolve(options.results) : '' },
+});
+console.log(`VS Code of code-server ${host.version}, shown in ${browser.browserType().name()} ${browser.version()}`);
+const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+try {
+  process.exitCode = await runSuite();
+} catch (error) {
+  console.log(error.message, '\n', host.log());
+  process.exitCode = 1;
+} finally {
+  if (process.exitCode !== 0) await keepPicture();
+  await browser.close();
+  await host.stop();
+  fs.rmSync(folder, { recursive: true, force: true });
+}
+
+/** Gives the exit code of the suite, 0 when everything passed. */
+async function runSuite() {
+  const finished = new Promise(resolve => page.exposeFunction('codeAutomationExit', resolve));
+  await page.exposeFunction('codeAutomationLog', () => undefined);
+  const printed = printOutput();
+  const remote = file => `vscode-remote://${new URL(host.url).host}${path.join(root, file)}`;
+  const payload = [
+    ['extensionDevelopmentPath', remote(options.vsix ? 'tests/editor/driver' : '.')],
+    ['extensionTestsPath', remote('dist/test/index.cjs')],
+  ];
+  await page.goto(`${host.url}/?${new URLSearchParams({ folder, payload: JSON.stringify(payload) })}`);
+  const code = await within(limitMs, finished, () => `The suite did not end within ${limitMs / 1000} s`);
+  await pause(200);
+  await printed();
+  return code;
 }
 
 /** What the suite prints arrives in the console of the page, mixed with the workbench's own remarks. */
-function printOutputOf(page) {
+function printOutput() {
   let tail = Promise.resolve();
   const ownRemarks = /^(Resolv|Creating a socket|\[|Updating additional|ChatSession|Found unexpected)/;
   page.on('console', message => {
@@ -65,13 +72,7 @@ function printOutputOf(page) {
   return () => tail;
 }
 
-async function keepPicture(page, name) {
-  const dir = path.join(root, '.artifacts/screenshots');
-  fs.mkdirSync(dir, { recursive: true });
-  await page.screenshot({ path: path.join(dir, `${name}.png`) }).catch(() => undefined);
-}
-
-if (process.argv[1] === import.meta.filename) {
-  const results = path.join(root, '.artifacts/editor.json');
-  process.exit(await runInBrowser({ pattern: process.argv[2], results }));
+async function keepPicture() {
+  const file = path.join(root, '.artifacts/screenshots/suite-failed.png');
+  await page.screenshot({ path: file }).catch(() => undefined);
 }

@@ -1,0 +1,85 @@
+/**
+ * What a person does in the workbench: commands, files, hovers. The quick input may close again when a webview takes the focus,
+ * so each of its steps is tried anew.
+ */
+import { pause } from './host.mjs';
+
+/** Opens a folder in the workbench at `url` and waits until it can be used. */
+export async function openFolder(page, url, folder) {
+  await page.goto(`${url}/?${new URLSearchParams({ folder })}`);
+  await page.locator('.monaco-workbench .explorer-folders-view .monaco-list-row').first().waitFor({ timeout: 60_000 });
+}
+
+export function command(page, title) {
+  return choose(page, 'F1', `>${title}`, title);
+}
+
+export async function openFile(page, name) {
+  await choose(page, 'Control+P', name, name);
+  await page.locator('.tab.active', { hasText: name }).first().waitFor();
+}
+
+/** Puts the cursor at a line and column, both counted from 1. */
+export async function goTo(page, line, column) {
+  await page.keyboard.press('Control+G');
+  const input = page.locator('.quick-input-widget:visible input.input').first();
+  await input.fill(`:${line}:${column}`);
+  await page.keyboard.press('Enter');
+  await page.locator('.quick-input-widget:visible').waitFor({ state: 'hidden' });
+}
+
+/** Shows the hover at the cursor, as the keyboard does it, and waits until it says something that fits `text`. */
+export async function hover(page, text) {
+  const found = page.locator('.monaco-hover:visible').filter({ hasText: text }).first();
+  for (let i = 0; i < 5 && (await found.count()) === 0; i++) {
+    await page.keyboard.press('Control+K');
+    await page.keyboard.press('Control+I');
+    await found.waitFor({ timeout: 4000 }).catch(() => undefined);
+  }
+  await found.waitFor({ timeout: 1000 });
+  return found;
+}
+
+/** Opens the list of all findings and waits until it is filled. */
+export async function problems(page) {
+  await command(page, 'Problems: Focus on Problems View');
+  await page.locator('.markers-panel .monaco-list-row').first().waitFor();
+}
+
+/** The frame of the webview in which `selector` stands; several webviews may be open at once. */
+export async function webviewFrame(page, selector, ms = 20_000) {
+  const end = Date.now() + ms;
+  for (;;) {
+    for (const frame of page.frames()) {
+      if (!frame.url().includes('/webview/browser/pre/fake.html')) continue;
+      if (
+        await frame
+          .locator(selector)
+          .count()
+          .catch(() => 0)
+      )
+        return frame;
+    }
+    if (Date.now() > end) throw new Error(`No webview shows ${selector}`);
+    await pause(100);
+  }
+}
+
+async function choose(page, key, text, row) {
+  const widget = page.locator('.quick-input-widget:visible');
+  let last;
+  for (let i = 0; i < 6; i++) {
+    try {
+      await page.keyboard.press(key);
+      await widget.locator('input.input').first().fill(text, { timeout: 3000 });
+      await widget.locator('.monaco-list-row').filter({ hasText: row }).first().click({ timeout: 4000 });
+      await widget.waitFor({ state: 'hidden', timeout: 4000 }).catch(() => undefined);
+      return;
+    } catch (error) {
+      last = error;
+      await page.keyboard.press('Escape');
+      await pause(300);
+    }
+  }
+  throw last;
+}
