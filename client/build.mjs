@@ -64,7 +64,12 @@ const bundles = [
 if (watch) {
   for (const options of bundles) await (await esbuild.context({ ...options, logLevel: 'info' })).watch();
 } else {
+  // Everything is built before anything is replaced, so that a mistake in the sources leaves the last good build in place.
+  const built = await Promise.all(bundles.map(options => esbuild.build({ ...options, write: false })));
   fs.rmSync(path.join(root, 'dist'), { recursive: true, force: true });
-  await Promise.all(bundles.map(options => esbuild.build(options)));
+  for (const file of built.flatMap(result => result.outputFiles)) {
+    fs.mkdirSync(path.dirname(file.path), { recursive: true });
+    fs.writeFileSync(file.path, file.contents);
+  }
   fs.chmodSync(path.join(root, 'dist/cli.cjs'), 0o755);
 }

@@ -12,6 +12,7 @@ import { findBrowser } from './editor/host/browser.mjs';
 import { root, setUpHost } from './editor/host/setup.mjs';
 
 const artifacts = path.join(root, '.artifacts');
+const resultsFile = path.join(artifacts, 'results.json');
 const only = process.argv.slice(2);
 const results = [];
 
@@ -22,31 +23,21 @@ await stage('types', 'Types', () => {
 await stage('lint', 'Lint', () => each(['.'], where => run('biome', 'check', '--error-on-warnings', where)));
 await stage('generated', 'Generated files', () => each(generators(), file => node(file, '--check')));
 await stage('vitest', 'Unit, tidy, reference and protocol tests', () => {
-  const file = path.join(artifacts, 'vitest.json');
-  fs.rmSync(file, { force: true });
-  const code = run('vitest', 'run', '--reporter=default', '--reporter=json', `--outputFile.json=${file}`);
-  const { numPassedTests: passed, numFailedTests: failed } = readJson(file);
-  return atLeastOneFailure(code, { passed, failed });
+  fs.rmSync(resultsFile, { force: true });
+  const code = run('vitest', 'run', '--reporter=default', '--reporter=json', `--outputFile.json=${resultsFile}`);
+  const { numPassedTests: passed = 0, numFailedTests: failed = 0 } = readResults();
+  return atLeastOne(code, { passed, failed });
 });
-await stage('package', 'Package', () => {
-  const file = path.join(artifacts, 'package.json');
-  fs.rmSync(file, { force: true });
-  return atLeastOneFailure(node('tests/editor/package.mjs', file), readJson(file));
-});
-await stage('editor', 'Editor, in a real workbench, from the package', async () => {
-  const reason = await whyNoEditor();
-  if (reason !== undefined) return { passed: 0, failed: 0, notRun: reason };
-  const file = path.join(artifacts, 'editor.json');
-  fs.rmSync(file, { force: true });
-  const packaged = fs.readdirSync(artifacts).find(name => name.endsWith('.vsix'));
-  const code = node(
-    'tests/editor/run-browser.mjs',
-    '--results',
-    file,
-    ...(packaged ? ['--vsix', path.join(artifacts, packaged)] : []),
-  );
-  return atLeastOneFailure(code, readJson(file));
-});
+await stage('package', 'Package', () => counted(results => ['tests/editor/package.mjs', results]));
+await stage('editor', 'The suite inside a real editor, which has the package installed', () =>
+  inEditor(results => ['tests/editor/run-browser.mjs', '--vsix', packageFile(), '--results', results]),
+);
+await stage('look', 'The editor as its users see it', () =>
+  inEditor(results => ['tests/editor/look.mjs', '--vsix', packageFile(), '--results', results]),
+);
+await stage('try', 'The command of the README that opens the examples', () =>
+  inEditor(() => ['tests/editor/open.mjs', '--once']),
+);
 report();
 
 async function stage(name, title, body) {
@@ -65,9 +56,35 @@ function each(items, command) {
   return { passed: codes.filter(code => code === 0).length, failed: codes.filter(code => code !== 0).length };
 }
 
-/** A program that ends badly without counting anything as failed has still failed. */
-function atLeastOneFailure(code, { passed = 0, failed = 0 }) {
-  return { passed, failed: code !== 0 && failed === 0 ? 1 : failed };
+/** Runs a script that writes `{ passed, failed }` into the file that it is given, or counts as one check by its exit status. */
+function counted(script) {
+  fs.rmSync(resultsFile, { force: true });
+  fs.mkdirSync(artifacts, { recursive: true });
+  const code = node(...script(resultsFile));
+  return atLeastOne(code, readResults());
+}
+
+async function inEditor(script) {
+  const notRun = await whyNoEditor();
+  if (notRun !== undefined) return { passed: 0, failed: 0, notRun };
+  if (packageFile() !== undefined) return counted(script);
+  console.log('There is no package to install; make one with `node tests/all.mjs package`');
+  return { passed: 0, failed: 1 };
+}
+
+/** A program that ends badly without having counted a failure has still failed; one that counts nothing is one check. */
+function atLeastOne(code, { passed = 0, failed = 0 }) {
+  if (code !== 0) return { passed, failed: Math.max(failed, 1) };
+  return { passed: passed + failed === 0 ? 1 : passed, failed };
+}
+
+function readResults() {
+  return fs.existsSync(resultsFile) ? JSON.parse(fs.readFileSync(resultsFile, 'utf8')) : {};
+}
+
+function packageFile() {
+  const found = fs.existsSync(artifacts) && fs.readdirSync(artifacts).find(name => /^faultwalk-.*\.vsix$/.test(name));
+  return found ? path.join(artifacts, found) : undefined;
 }
 
 /** Each script that writes files which are kept in the tree; with `--check` it only compares them. */
@@ -114,8 +131,4 @@ function spawn(program, args) {
   const { status, error } = spawnSync(program, args, { cwd: root, stdio: ['ignore', 'inherit', 'inherit'] });
   if (error) console.log(error.message);
   return status ?? 1;
-}
-
-function readJson(file) {
-  return fs.existsSync(file) ? JSON.parse(fs.readFileSync(file, 'utf8')) : {};
 }

@@ -42,14 +42,14 @@ if (options.results) fs.writeFileSync(options.results, JSON.stringify(counts));
 process.exitCode = counts.failed === 0 ? 0 : 1;
 
 async function lookIn(theme, pathOf) {
-  const folder = workingCopy();
+  const workspace = workingCopy();
   const host = await startHost({
     vsix: [path.resolve(options.vsix)],
     settings: { 'workbench.colorTheme': theme, 'window.title': 'Faultwalk', 'editor.minimap.enabled': false },
   });
   const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
   try {
-    await openFolder(page, host.url, folder);
+    await openFolder(page, host.url, workspace.folder);
     for (const shot of shots) {
       if (options.only && shot.name !== options.only) continue;
       if (options.keep && !shot.keep) continue;
@@ -58,7 +58,7 @@ async function lookIn(theme, pathOf) {
   } finally {
     await page.close();
     await host.stop();
-    fs.rmSync(folder, { recursive: true, force: true });
+    workspace.remove();
   }
 }
 

@@ -20,27 +20,31 @@ for (const old of fs.readdirSync(artifacts).filter(name => name.endsWith('.vsix'
 const packed = spawnSync('npm', ['run', '--silent', 'package', '--', '--out', file], { cwd: root, encoding: 'utf8' });
 check('it can be packed', packed.status === 0 ? [] : [packed.stdout + packed.stderr]);
 
-const names = packed.status === 0 ? namesInZip(fs.readFileSync(file)) : [];
-check(
-  'it holds nothing but what ships',
-  names.filter(name => !ships(name)),
-);
-check(
-  'it holds no test and no source file',
-  names.filter(name => /\.(ts|mts|mjs|map)$|(^|\/)(tests?|src|node_modules)\//.test(name)),
-);
-check(
-  'it holds everything that its manifest names',
-  filesNamedIn(manifest).filter(name => !names.includes(`extension/${name}`)),
-);
-check('its programs need nothing beside Node and the editor', bundles().flatMap(neededBy));
-check('the command line runs from a checkout', runsFromCheckout());
+if (packed.status === 0) lookInside(namesInZip(fs.readFileSync(file)));
 
-const size = packed.status === 0 ? fs.statSync(file).size : 0;
-console.log(`${path.relative(root, file)}: ${names.length} files, ${(size / 1024).toFixed(0)} kB`);
 console.log(`${counts.passed} passed, ${counts.failed} failed`);
 if (process.argv[2]) fs.writeFileSync(process.argv[2], JSON.stringify(counts));
 process.exitCode = counts.failed === 0 ? 0 : 1;
+
+function lookInside(names) {
+  check(
+    'it holds nothing but what ships',
+    names.filter(name => !ships(name)),
+  );
+  check(
+    'it holds no test and no source file',
+    names.filter(name => /\.(ts|mts|mjs|map)$|(^|\/)(tests?|src|node_modules)\//.test(name)),
+  );
+  check(
+    'it holds everything that its manifest names',
+    filesNamedIn(manifest).filter(name => !names.includes(`extension/${name}`)),
+  );
+  check('its programs need nothing beside Node and the editor', bundles().flatMap(neededBy));
+  check('the command line runs from a checkout', runsFromCheckout());
+
+  const kB = (fs.statSync(file).size / 1024).toFixed(0);
+  console.log(`${path.relative(root, file)}: ${names.length} files, ${kB} kB`);
+}
 
 /** A check passes when it finds nothing against the package. */
 function check(title, against) {

@@ -5,7 +5,6 @@
  *
  * With `--vsix` the package is installed first and tested as a user has it; without, the checkout is.
  */
-import * as fs from 'node:fs';
 import * as path from 'node:path';
 import { format, parseArgs } from 'node:util';
 import { openBrowser } from './host/browser.mjs';
@@ -20,7 +19,7 @@ const { values: options } = parseArgs({
 
 setUpHost();
 const browser = await openBrowser();
-const folder = workingCopy();
+const workspace = workingCopy();
 const host = await startHost({
   vsix: options.vsix ? [path.resolve(options.vsix)] : [],
   env: { FAULTWALK_TESTS: options.grep ?? '', FAULTWALK_RESULTS: options.results ? path.resolve(options.results) : '' },
@@ -36,7 +35,7 @@ try {
   if (process.exitCode !== 0) await keepPicture();
   await browser.close();
   await host.stop();
-  fs.rmSync(folder, { recursive: true, force: true });
+  workspace.remove();
 }
 
 /** Gives the exit code of the suite, 0 when everything passed. */
@@ -49,7 +48,9 @@ async function runSuite() {
     ['extensionDevelopmentPath', remote(options.vsix ? 'tests/editor/driver' : '.')],
     ['extensionTestsPath', remote('dist/test/index.cjs')],
   ];
-  await page.goto(`${host.url}/?${new URLSearchParams({ folder, payload: JSON.stringify(payload) })}`);
+  await page.goto(
+    `${host.url}/?${new URLSearchParams({ folder: workspace.folder, payload: JSON.stringify(payload) })}`,
+  );
   const code = await within(limitMs, finished, () => `The suite did not end within ${limitMs / 1000} s`);
   await pause(200);
   await printed();

@@ -1,12 +1,15 @@
-/** A copy of the examples for one run, so that whatever the suite writes never reaches the project. */
+/** A folder with copies of the examples and the fixtures, so that whatever a run writes never reaches the project. */
 import * as fs from 'node:fs';
 import * as os from 'node:os';
 import * as path from 'node:path';
 import { root } from './setup.mjs';
 
+/** Gives `{ folder, remove() }`; the folder has a plain name, because pictures show it. */
 export function workingCopy() {
-  const folder = fs.realpathSync(fs.mkdtempSync(path.join(os.tmpdir(), 'faultwalk-workspace-')));
-  fs.cpSync(path.join(root, 'examples'), path.join(folder, 'examples'), { recursive: true });
-  fs.cpSync(path.join(root, 'tests/editor/fixtures'), folder, { recursive: true });
-  return folder;
+  const parent = fs.realpathSync(fs.mkdtempSync(path.join(os.tmpdir(), 'faultwalk-')));
+  const folder = path.join(parent, 'procedures');
+  for (const source of ['examples', 'tests/editor/fixtures']) {
+    fs.cpSync(path.join(root, source), folder, { recursive: true });
+  }
+  return { folder, remove: () => fs.rmSync(parent, { recursive: true, force: true }) };
 }

@@ -8,7 +8,7 @@ describe('starting', () => {
   });
 
   it('starts with a procedure, and says that it is ready', async () => {
-    const document = await open('lamp-dark.procedure.yaml');
+    const document = await open('lamp/lamp-dark.procedure.yaml');
     assert.equal(document.languageId, 'faultwalk-procedure');
     const { status } = await services();
     await until(
@@ -18,13 +18,13 @@ describe('starting', () => {
   });
 
   it('gives each kind of file its own language', async () => {
-    assert.equal((await open('lamp.system.yaml')).languageId, 'faultwalk-system');
+    assert.equal((await open('lamp/lamp.system.yaml')).languageId, 'faultwalk-system');
     const samples = await vscode.workspace.openTextDocument({ language: 'faultwalk-samples', content: 'format: 1\n' });
     assert.equal(samples.languageId, 'faultwalk-samples');
   });
 
   it('indents by two spaces and never by tabs', async () => {
-    const document = await open('lamp.system.yaml');
+    const document = await open('lamp/lamp.system.yaml');
     const editor = vscode.workspace.getConfiguration('editor', document);
     assert.equal(editor.get('tabSize'), 2);
     assert.equal(editor.get('insertSpaces'), true);
