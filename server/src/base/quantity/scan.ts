@@ -12,7 +12,8 @@ export function scan(text: string): Token[] {
   let at = 0;
   while (at < text.length) {
     const found = match(text, at);
-    if (found.kind !== 'space') tokens.push({ kind: found.kind, text: found.text, start: at, end: at + found.text.length });
+    if (found.kind !== 'space')
+      tokens.push({ kind: found.kind, text: found.text, start: at, end: at + found.text.length });
     at += found.text.length;
   }
   return tokens;
