@@ -1,0 +1,56 @@
+import { closest } from '../base/closest.ts';
+import { find, type MapNode } from '../syntax/tree.ts';
+import type { Key, MapShape, Shape } from './shape.ts';
+
+/**
+ * Which of several maps is meant: by the value of `kind`, or by the keys that are there. Two where the author wrote the key of
+ * both; none where nothing tells. A key that is nearly right counts, so that a slip of the pen costs one message only.
+ */
+export function chosenMaps(shape: Shape, node: MapNode): readonly MapShape[] {
+  if (shape.maps.length < 2) return shape.maps;
+  if (shape.chosenBy === 'kind') {
+    const kind = find(node, 'kind')?.value;
+    return kind?.kind === 'scalar' ? shape.maps.filter(map => map.selector === kind.text) : [];
+  }
+  const exact = node.entries.flatMap(({ key }) => shape.maps.find(map => map.selector === key.text) ?? []);
+  if (exact.length > 0) return exact;
+  for (const { key } of node.entries) {
+    if (shape.maps.some(map => map.keys.has(key.text))) continue;
+    const meant = closest(key.text, allKeys(shape));
+    const near = shape.maps.find(map => map.selector === meant);
+    if (near) return [near];
+  }
+  return [];
+}
+
+/** The key of that name, or the one known by its beginning. */
+export function keyIn(map: MapShape, name: string): Key | undefined {
+  const exact = map.keys.get(name);
+  if (exact) return exact;
+  for (const [beginning, key] of map.beginnings) {
+    if (name.startsWith(beginning)) return key;
+  }
+  return undefined;
+}
+
+/** Every key that one of the maps has, each once. */
+export function allKeys(shape: Shape): ReadonlySet<string> {
+  return new Set(shape.maps.flatMap(map => [...map.keys.keys()]));
+}
+
+/** The shape of `kind` itself, where it chooses among several maps. */
+export function kindShape(shape: Shape): Shape {
+  const before = kindShapes.get(shape);
+  if (before) return before;
+  const own = shape.maps[0]!.keys.get('kind')!.shape;
+  const values = shape.maps.map(map => ({ value: map.selector ?? '', description: map.description }));
+  const whole: Shape = {
+    ...own,
+    examples: values.slice(0, 1).map(({ value }) => value),
+    text: { ...own.text!, values },
+  };
+  kindShapes.set(shape, whole);
+  return whole;
+}
+
+const kindShapes = new WeakMap<Shape, Shape>();

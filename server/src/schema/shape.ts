@@ -1,0 +1,93 @@
+/** What may stand at one place of a file. A place can take text, a list and a map; each of them is a facet here. */
+export interface Shape {
+  /** A noun as it stands in a sentence: `module pin`. Empty where the key alone says enough. */
+  readonly title: string;
+  /** What a person reads when hovering over the key. */
+  readonly description: string;
+  /** Values as they stand in a file, simplest first. */
+  readonly examples: readonly unknown[];
+  /** The value for completion, in the snippet syntax of the Language Server Protocol; `\t` is one step of indentation. */
+  readonly snippet?: string;
+  readonly text?: TextShape;
+  readonly list?: ListShape;
+  /** Several where the place takes one of several maps, such as the kinds of part. */
+  readonly maps: readonly MapShape[];
+  /** How several maps are told apart: by the value of `kind`, or by which key of their own is there. */
+  readonly chosenBy: ChosenBy;
+  /** Whole entries for completion, key included, one for each way of writing this place. */
+  readonly entries: readonly EntrySnippet[];
+  /** Whether the value may be left out. */
+  readonly mayBeEmpty: boolean;
+}
+
+/** An `action` is a key, too; it only has problems of its own. */
+export type ChosenBy = 'kind' | 'action' | 'key';
+
+export interface TextShape {
+  /** The only texts that are taken; absent: any. */
+  readonly values?: readonly ValueDoc[];
+  /** What the text names, for example `step` or `ending`; empty where it names nothing. */
+  readonly names: readonly string[];
+  /** The quantity written here; absent where it is not one. */
+  readonly quantity?: QuantityShape;
+  /** Words that may stand instead of a name: `all`. */
+  readonly words: readonly string[];
+  /** The text is a line with a grammar of its own. */
+  readonly line?: 'wire';
+  /** The highest version of the language that this release reads. */
+  readonly format?: number;
+}
+
+export interface ValueDoc {
+  readonly value: string;
+  readonly description: string;
+}
+
+/** `quantity` is a dimension of `base/quantity`, or says where the dimension comes from: `of the measure`. */
+export interface QuantityShape {
+  readonly quantity: string;
+  readonly form: 'plain' | 'ranged' | 'span' | 'limit' | 'accuracy' | 'event' | 'reading';
+  /** Words that may stand instead of the quantity or before it: `short`, `crosses`. */
+  readonly words?: readonly string[];
+}
+
+export interface ListShape {
+  readonly items: Shape;
+  readonly min: number;
+  readonly max: number;
+  /** What each text of the list gives a name to: `state`. */
+  readonly defines?: string;
+}
+
+export interface MapShape {
+  readonly title: string;
+  readonly description: string;
+  readonly keys: ReadonlyMap<string, Key>;
+  /** Keys that are known by their beginning: `at ` of `at 25 °C`. */
+  readonly beginnings: ReadonlyMap<string, Key>;
+  /** What stands under every other key; absent where there is none. */
+  readonly others?: Shape;
+  /** What every other key names: `condition`, `part`. */
+  readonly keyNames: readonly string[];
+  /** What every other key gives a name to: `step`. */
+  readonly defines?: string;
+  /** Keys that may not stand here, each with the reason. */
+  readonly denied: ReadonlyMap<string, string>;
+  readonly min: number;
+  readonly max: number;
+  /** The value of `kind`, or the key, that chooses this map among several. */
+  readonly selector?: string;
+}
+
+export interface Key {
+  readonly key: string;
+  readonly required: boolean;
+  readonly shape: Shape;
+}
+
+export interface EntrySnippet {
+  readonly label: string;
+  readonly description: string;
+  /** In snippet syntax; `\t` is one step of indentation. */
+  readonly body: string;
+}
