@@ -8,13 +8,12 @@ export type OneEnded =
   | { is: 'comparison'; comparison: Comparison; amount: Amount }
   | { is: 'over limit'; start: number; end: number };
 
-/** The shapes that only a limit can have: a comparison or `OL`. */
+/** The shapes that only a limit can have: a comparison or `OL`. Nothing where the text begins otherwise. */
 export function parseOneEnded(reader: Reader): Parsed<OneEnded> | undefined {
   const first = reader.next;
   if (!first) return undefined;
   if (reader.take('OL')) return { value: { is: 'over limit', start: first.start, end: first.end } };
-  const slip = ['ol', 'o.l', 'o.l.', 'oL', 'Ol', '0L', '0l'].includes(first.text);
-  if (slip) return overLimitSlip(reader.text, first);
+  if (overLimitSlips.has(first.text.toLowerCase())) return overLimitSlip(reader.text, first);
   for (const [written, comparison] of Object.entries(comparisons)) {
     if (!reader.takePhrase(written)) continue;
     const amount = reader.amount();
@@ -22,34 +21,20 @@ export function parseOneEnded(reader: Reader): Parsed<OneEnded> | undefined {
   }
   for (const [written, comparison] of Object.entries(otherComparisons)) {
     if (!reader.takePhrase(written)) continue;
-    return limitWord(reader, first, written, comparison);
+    const rest = reader.text.slice(reader.next?.start ?? reader.text.length);
+    return limitWord(first, written, comparison, rest);
   }
   return undefined;
 }
 
-function overLimitSlip(text: string, token: Token): Parsed<OneEnded> {
-  const suggestion = splice(text, token.start, token.end, 'OL');
-  const message = `${quote(token.text)} is written \`OL\``;
-  const detail = '`OL` (over limit) is what a meter shows when the reading is beyond its range.';
-  return {
-    problem: { id: 'limit-word', message, detail, help: 'Write `OL`.', start: token.start, end: token.end, suggestion },
-  };
-}
-
-function limitWord(reader: Reader, first: Token, written: string, comparison: Comparison): Parsed<OneEnded> {
-  const rest = reader.text.slice(reader.next?.start ?? reader.text.length);
-  const before = reader.text.slice(0, first.start);
-  return {
-    problem: {
-      id: 'limit-word',
-      message: `${quote(written)} is written \`${comparison}\` in a limit`,
-      detail: 'A limit with one end begins with `below`, `above`, `at most` or `at least`.',
-      help: `Write \`${comparison}\` instead.`,
-      start: first.start,
-      end: first.end,
-      suggestion: `${before}${comparison} ${rest}`,
-    },
-  };
+/** A test sheet's `0.2 V max` is a comparison as well, with its word behind the value. */
+export function parseTrailingComparison(reader: Reader): Parsed<OneEnded> | undefined {
+  const first = reader.next;
+  if (!first) return undefined;
+  for (const [written, comparison] of Object.entries(trailingComparisons)) {
+    if (reader.takePhrase(written)) return limitWord(first, written, comparison, reader.text.slice(0, first.start));
+  }
+  return undefined;
 }
 
 const comparisons: Record<string, Comparison> = {
@@ -69,12 +54,11 @@ const otherComparisons: Record<string, Comparison> = {
   '=<': 'at most',
   '=>': 'at least',
   'less than': 'below',
+  'lower than': 'below',
   'more than': 'above',
   'greater than': 'above',
-  'lower than': 'below',
   'higher than': 'above',
   'up to': 'at most',
-  'not over': 'at most',
   under: 'below',
   over: 'above',
   max: 'at most',
@@ -82,3 +66,44 @@ const otherComparisons: Record<string, Comparison> = {
   maximum: 'at most',
   minimum: 'at least',
 };
+
+const trailingComparisons: Record<string, Comparison> = {
+  max: 'at most',
+  min: 'at least',
+  maximum: 'at most',
+  minimum: 'at least',
+  'or less': 'at most',
+  'or lower': 'at most',
+  'or more': 'at least',
+  'or higher': 'at least',
+};
+
+const overLimitSlips = new Set(['ol', '0l', '∞', 'inf', 'infinite', 'infinity', 'overload']);
+
+function overLimitSlip(text: string, token: Token): Parsed<OneEnded> {
+  return {
+    problem: {
+      id: 'limit-word',
+      message: `${quote(token.text)} is written \`OL\` in a limit`,
+      detail: '`OL` (over limit) is what a meter shows when the reading is beyond its range.',
+      help: 'Write `OL`.',
+      start: token.start,
+      end: token.end,
+      suggestion: splice(text, token.start, token.end, 'OL'),
+    },
+  };
+}
+
+function limitWord(word: Token, written: string, comparison: Comparison, rest: string): Parsed<OneEnded> {
+  return {
+    problem: {
+      id: 'limit-word',
+      message: `${quote(written)} is written \`${comparison}\` in a limit`,
+      detail: 'A limit with one end begins with `below`, `above`, `at most` or `at least`.',
+      help: `Write \`${comparison}\` before the value.`,
+      start: word.start,
+      end: word.end,
+      suggestion: `${comparison} ${rest.trim()}`,
+    },
+  };
+}

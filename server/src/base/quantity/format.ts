@@ -1,6 +1,6 @@
 import { shiftDecimal, tidy } from './decimal.ts';
 import type { Dimension } from './dimension.ts';
-import { type Unit, unitsOf } from './units.ts';
+import { noUnit, type Unit, unitsOf } from './units.ts';
 
 export interface FormatOptions {
   /** Significant digits; left out: three, or four after a leading 1, as a 2000-count meter shows them. */
@@ -81,18 +81,16 @@ const shown: Record<Dimension, readonly string[]> = {
   number: [],
 };
 
-const plain: Unit = { symbol: '', dimension: 'number', power: 0, factor: 1, zero: 0, spellings: [''] };
-
 /** The largest unit in which the rounded value is at least one; the smallest where none is. */
 function unitFor(value: number, dimension: Dimension, digits?: number): Unit {
   const units = shown[dimension].flatMap(symbol => unitsOf(dimension).find(unit => unit.symbol === symbol) ?? []);
-  const usual = units.find(unit => unit.power === 0) ?? units[0] ?? plain;
+  const usual = units.find(unit => unit.power === 0) ?? units[0] ?? noUnit;
   if (value === 0) return usual;
   const reaches = (unit: Unit) => {
     const written = Math.abs(fromBase(value, unit));
     return roundTo(written, decimalsFor(written, digits), Math.round) >= 1;
   };
-  return units.findLast(reaches) ?? units[0] ?? plain;
+  return units.findLast(reaches) ?? units[0] ?? noUnit;
 }
 
 function fromBase(value: number, unit: Unit): number {

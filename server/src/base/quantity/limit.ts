@@ -1,5 +1,6 @@
 import type { Comparison } from './comparison.ts';
-import { type Dimension, dimensionFacts } from './dimension.ts';
+import type { Dimension } from './dimension.ts';
+import { formatQuantity } from './format.ts';
 import { measure } from './measure.ts';
 import { type Parsed, parsing, quote } from './problem.ts';
 import { rangedOf } from './ranged-text.ts';
@@ -31,13 +32,22 @@ export function parseLimit(text: string, expected?: Dimension): Parsed<Limit> {
   });
 }
 
+/** Writes a limit so that `parseLimit` reads the same limit, to six digits. It may stand anywhere in YAML. */
+export function formatLimit({ low, high, lowOpen, highOpen, dimension }: Limit): string {
+  const end = (value: number) => formatQuantity(value, dimension, { digits: 6 });
+  if (low === Infinity) return 'OL';
+  if (high === Infinity) return `${lowOpen ? 'above' : 'at least'} ${end(low)}`;
+  if (low === -Infinity) return `${highOpen ? 'below' : 'at most'} ${end(high)}`;
+  return `${end(low)} .. ${end(high)}`;
+}
+
 function limitOf(text: string, shape: Shape, expected?: Dimension): Parsed<Limit> {
   if (shape.is === 'over limit') return { value: closed(Infinity, Infinity, expected ?? 'resistance') };
   if (shape.is === 'comparison') return oneEnded(text, shape.comparison, shape.amount, expected);
   const range = rangedOf(text, shape, expected);
   if (range.problem) return range;
   const { low, high, dimension } = range.value;
-  if (low === high && dimension !== 'number') return exactLimit(text, dimension);
+  if (low === high && dimension !== 'number') return exactLimit(text, low, dimension);
   return { value: closed(low, high, dimension) };
 }
 
@@ -54,15 +64,16 @@ function oneEnded(text: string, comparison: Comparison, amount: Amount, expected
   return { value: { ...limit, lowOpen: comparison === 'above', highOpen: comparison === 'below' } };
 }
 
-function exactLimit(text: string, dimension: Dimension): Parsed<Limit> {
+function exactLimit(text: string, value: number, dimension: Dimension): Parsed<Limit> {
   const written = text.trim();
   const start = text.indexOf(written);
+  const example = dimension === 'temperature' ? '2 K' : value === 0 ? formatQuantity(0.1, dimension) : '5 %';
   return {
     problem: {
       id: 'exact-limit',
       message: `${quote(written)} is one value; a limit has room for tolerances`,
       detail: 'A reading never equals a single value exactly, so every good system would fail here.',
-      help: `Write a range such as \`4.71 V .. 4.93 V\` or a tolerance such as \`${dimensionFacts[dimension].example} ± …\`.`,
+      help: `Write a tolerance such as \`${written} ± ${example}\`, or both ends of the range.`,
       start,
       end: start + written.length,
     },

@@ -3,8 +3,8 @@ import { type Dimension, dimensionFacts } from './dimension.ts';
 import type { Parsed } from './problem.ts';
 import type { Amount } from './reader.ts';
 import type { Token } from './scan.ts';
-import { belowFloor, missingUnit, unitCase, unknownUnit, wrongUnit } from './unit-problems.ts';
-import { type Unit, unitsSpelled, unitsSpelledLike } from './units.ts';
+import { belowFloor, beyondNumbers, missingUnit, unitCase, unknownUnit, wrongUnit } from './unit-problems.ts';
+import { noUnit, type Unit, unitsSpelled, unitsSpelledLike } from './units.ts';
 
 /** An amount in base units, with the unit it was written in. */
 export interface Measured {
@@ -16,10 +16,13 @@ export interface Measured {
 export function measure(text: string, amount: Amount, expected?: Dimension, borrowed?: Token): Parsed<Measured> {
   const token = amount.unit ?? borrowed;
   if (!token)
-    return expected === 'number' ? { value: { value: amount.value, unit: one } } : missingUnit(text, amount, expected);
+    return expected === 'number'
+      ? { value: { value: amount.value, unit: noUnit } }
+      : missingUnit(text, amount, expected);
   const unit = resolveUnit(text, amount, token, expected);
   if (unit.problem) return unit;
   const value = toBase(amount.value, unit.value);
+  if (!Number.isFinite(value)) return beyondNumbers(text, amount);
   const floor = dimensionFacts[unit.value.dimension].floor;
   if (floor !== undefined && value < floor) return belowFloor(text, amount, unit.value, floor);
   return { value: { value, unit: unit.value } };
@@ -45,5 +48,3 @@ function resolveUnit(text: string, amount: Amount, token: Token, expected?: Dime
   const alike = unitsSpelledLike(token.text).filter(unit => !expected || unit.dimension === expected);
   return alike.length > 0 ? unitCase(text, token, alike) : unknownUnit(text, token, expected);
 }
-
-const one: Unit = { symbol: '', dimension: 'number', power: 0, factor: 1, zero: 0, spellings: [''] };

@@ -74,7 +74,7 @@ export function wideTolerance(text: string, side: Amount): Problem {
     problem: {
       id: 'wide-tolerance',
       message: `The tolerance ${quote(text.slice(side.start, side.end))} is wider than the value itself`,
-      detail: 'The lower end would lie on the other side of zero.',
+      detail: 'With more than 100 % the value could be nothing at all, or have the other sign.',
       help: 'Correct the tolerance, or write both ends of the range: `100 Ω .. 900 Ω`.',
       start: side.start,
       end: side.end,

@@ -67,7 +67,7 @@ export class Reader {
   /** A unit is one word, or two where the table knows the pair, as in `sq mm`. */
   private unit(): Token | undefined {
     const word = this.next;
-    if (word?.kind !== 'word' || rangeWords.has(word.text.toLowerCase())) return undefined;
+    if (word?.kind !== 'word' || otherWords.has(word.text.toLowerCase())) return undefined;
     this.at += 1;
     const second = this.next;
     const pair = second && `${word.text} ${second.text}`;
@@ -124,4 +124,5 @@ function letterCode(token: Token, start: number, factor: number): Amount {
   return { value, unit, start, numberEnd: token.end, end: token.end };
 }
 
-const rangeWords = new Set(['to', 'nominal']);
+/** Words that may follow a number without being its unit. `min` is not among them: it is the minute too. */
+const otherWords = new Set(['to', 'and', 'nominal', 'or', 'max', 'maximum', 'minimum']);

@@ -1,5 +1,5 @@
-import { type OneEnded, parseOneEnded } from './comparison.ts';
-import { type Parsed, quote } from './problem.ts';
+import { type OneEnded, parseOneEnded, parseTrailingComparison } from './comparison.ts';
+import { type Parsed, quote, splice } from './problem.ts';
 import { type Amount, Reader } from './reader.ts';
 import type { Token } from './scan.ts';
 
@@ -24,12 +24,14 @@ export function parseShape(text: string): Parsed<Shape> {
 }
 
 /** Marks that people put between the ends of a range; one obvious way is kept, so these are corrected. */
-const otherRangeMarks = ['...', '…', '–', '—', '-', '−', '~', 'to'];
+const otherRangeMarks = ['...', '…', '–', '—', '-', '−', '~', 'to', 'and'];
 const toleranceMarks = ['±', '+/-', '+/−', '+-', '+−'];
 
 function beginsWithAmount(reader: Reader): Parsed<Shape> {
   const opening = reader.take('..');
   if (opening) return missingLowEnd(reader, opening);
+  const between = reader.take('between', 'from');
+  if (between) return rangeWord(reader.text, between);
   const first = reader.amount();
   if (first.problem) return first;
   const nominal = first.value;
@@ -45,7 +47,7 @@ function beginsWithAmount(reader: Reader): Parsed<Shape> {
   }
   const mark = reader.next && otherRangeMarks.includes(reader.next.text.toLowerCase()) ? reader.next : undefined;
   if (mark) return rangeMark(reader.text, mark);
-  return { value: { is: 'one', amount: nominal } };
+  return parseTrailingComparison(reader) ?? { value: { is: 'one', amount: nominal } };
 }
 
 function range(reader: Reader, low: Amount, dots: Token): Parsed<Shape> {
@@ -54,7 +56,26 @@ function range(reader: Reader, low: Amount, dots: Token): Parsed<Shape> {
     return missingEnd('The upper end of the range is missing', dots, suggestion);
   }
   const high = reader.amount();
-  return high.problem ? high : { value: { is: 'range', low, high: high.value } };
+  if (high.problem) return high;
+  const word = reader.take('nominal');
+  return word ? nominalBehind(reader.text, low, word) : { value: { is: 'range', low, high: high.value } };
+}
+
+/** `9 V .. 16 V nominal 12.6 V` is readable, but a nominal value stands first. */
+function nominalBehind(text: string, low: Amount, word: Token): Parsed<Shape> {
+  const nominal = text.slice(word.end).trim();
+  const range = text.slice(low.start, word.start).trim();
+  return {
+    problem: {
+      id: 'unexpected-text',
+      message: 'A nominal value stands before its range, which follows in brackets',
+      detail: 'With the nominal value first it reads as a data sheet prints it: `12.6 V (9 V .. 16 V)`.',
+      help: `Write ${quote(nominal)} first and ${quote(range)} in brackets behind it.`,
+      start: word.start,
+      end: word.end,
+      suggestion: `${nominal} (${range})`,
+    },
+  };
 }
 
 function missingLowEnd(reader: Reader, dots: Token): Parsed<Shape> {
@@ -78,6 +99,21 @@ function rangeMark(text: string, mark: Token): Parsed<Shape> {
       start: mark.start,
       end: mark.end,
       suggestion: `${text.slice(0, mark.start).trimEnd()} .. ${text.slice(mark.end).trimStart()}`,
+    },
+  };
+}
+
+/** `between 4.71 V and 4.93 V`: the first word goes; the second is a mark to correct of its own. */
+function rangeWord(text: string, word: Token): Parsed<Shape> {
+  return {
+    problem: {
+      id: 'range-mark',
+      message: `A range is written with \`..\` and without ${quote(word.text)}`,
+      detail: 'One way of writing keeps ranges readable at a glance: `4.71 V .. 4.93 V`.',
+      help: `Remove ${quote(word.text)} and write \`..\` between the two ends.`,
+      start: word.start,
+      end: word.end,
+      suggestion: splice(text, word.start, word.end, '').trim(),
     },
   };
 }

@@ -105,6 +105,18 @@ export function belowFloor(text: string, amount: Amount, unit: Unit, floor: numb
   };
 }
 
+export function beyondNumbers(text: string, amount: Amount): Problem {
+  return {
+    problem: {
+      id: 'unreadable-number',
+      message: `${quote(text.slice(amount.start, amount.end))} is too large to compute with`,
+      help: 'Write a value that can be measured, or `OL` for a reading beyond the meter.',
+      start: amount.start,
+      end: amount.numberEnd,
+    },
+  };
+}
+
 function spelledLike(unit: Unit, text: string): string {
   return unit.spellings.find(spelling => spelling.toLowerCase() === text.toLowerCase()) ?? unit.symbol;
 }

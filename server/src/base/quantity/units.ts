@@ -14,6 +14,9 @@ export interface Unit {
   spellings: readonly string[];
 }
 
+/** What a plain number is written in. */
+export const noUnit: Unit = { symbol: '', dimension: 'number', power: 0, factor: 1, zero: 0, spellings: [''] };
+
 /** The units accepted for a dimension, smallest first within a family. */
 export function unitsOf(dimension: Dimension): readonly Unit[] {
   return byDimension.get(dimension) ?? [];
@@ -53,7 +56,7 @@ const prefixes: Record<string, Prefix> = {
  * and not read as megavolts. Conversion factors are the exact definitions of ISO 80000 and NIST SP 811 (from memory).
  */
 const table: readonly Unit[] = [
-  ...family('voltage', 'V', 'µ m . k', { words: ['volt', 'volts'] }),
+  ...family('voltage', 'V', 'µ m . k', { words: ['volt', 'volts'], also: { '.': ['VDC', 'Vdc', 'V DC'] } }),
   ...family('resistance', 'Ω', 'µ m . k M G', {
     symbols: ['\u2126', 'ohm', 'ohms', 'Ohm', 'Ohms'],
     words: ['ohm', 'ohms'],
