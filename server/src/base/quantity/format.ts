@@ -34,7 +34,7 @@ export function formatRange(low: number, high: number, dimension: Dimension, rou
   const end = (value: number, round: (x: number) => number) => {
     const own = value !== 0 && Math.abs(value) < largest / 20 ? unitFor(value, dimension) : unit;
     const written = fromBase(value, own);
-    const finest = Math.min(12, Math.max(decimalsFor(written), own === unit ? enough : 0));
+    const finest = Math.min(finestDecimals, Math.max(decimalsFor(written), own === unit ? enough : 0));
     return withUnit(written, finest, own, round);
   };
   const [down, up] = roundings[rounding];
@@ -98,12 +98,14 @@ function fromBase(value: number, unit: Unit): number {
   return tidy(unit.factor === 1 && unit.zero === 0 ? shifted : shifted / unit.factor + unit.zero);
 }
 
+const finestDecimals = 20;
+
 /** Digits behind the point that give the wanted number of significant digits. */
 function decimalsFor(written: number, digits?: number): number {
   if (written === 0) return 0;
   const [mantissa = '', exponent = '0'] = Math.abs(written).toExponential(2).split('e');
   const significant = digits ?? (mantissa.startsWith('1') ? 4 : 3);
-  return Math.min(12, Math.max(0, significant - 1 - Number(exponent)));
+  return Math.min(finestDecimals, Math.max(0, significant - 1 - Number(exponent)));
 }
 
 /** Rounds at a decimal place; a value that is there already but for floating-point residue is left where it is. */

@@ -45,7 +45,7 @@ export type Parsed<T> = { value: T; problem?: undefined } | { value?: undefined;
  */
 export function parsing<T>(text: string, parse: (text: string) => Parsed<T>): Parsed<T> {
   const first = parse(text);
-  if (!first.problem?.suggestion) return first;
+  if (first.problem?.suggestion === undefined) return first;
   let suggestion: string | undefined = first.problem.suggestion;
   for (let round = 0; round < 6 && suggestion !== undefined; round++) {
     const again: Parsed<T> = parse(suggestion);

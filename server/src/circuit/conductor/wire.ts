@@ -29,8 +29,8 @@ export function ohmsPerMetre(size: WireSize, strands: Strands = 'stranded'): Ran
   return { low: nominal, nominal, high: maximum === undefined ? nominal * largestRatio(strands) : maximum / 1000 };
 }
 
-/** International Annealed Copper Standard, 1.7241 µΩ·cm at 20 °C: IEC 60028:1925 and NBS Handbook 100, from memory. */
-const copperOhmMm2PerMetre = 0.017241;
+/** International Annealed Copper Standard: 58 m/(Ω·mm²) at 20 °C by definition (IEC 60028:1925, from memory). */
+const copperOhmMm2PerMetre = 1 / 58;
 
 /** UL 1581 prints 21.8 Ω/km for stranded 18 AWG and 34.6 Ω/km for 20 AWG, 4.1 % and 3.9 % over solid copper. */
 const strandedGaugeRatio = 1.041;
