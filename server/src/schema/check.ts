@@ -1,9 +1,10 @@
 import { type Entry, find, type ListNode, type MapNode, type Node, type ScalarNode } from '../syntax/tree.ts';
-import { allKeys, chosenMaps, keyIn, kindShape } from './choose.ts';
+import { chosenMaps, keyIn, kindShape } from './choose.ts';
 import * as keyMistakes from './key-mistakes.ts';
 import type { ShapeProblem } from './problem.ts';
 import { type FileKind, rootShape } from './root.ts';
 import type { MapShape, Shape, TextShape } from './shape.ts';
+import { unknownKey } from './unknown-key.ts';
 import * as valueMistakes from './value-mistakes.ts';
 
 /**
@@ -90,7 +91,7 @@ class Checker {
     if (format !== undefined) {
       if (node.text !== String(format)) this.problems.push(valueMistakes.wrongFormat(node, format));
     } else if (values && !values.some(({ value }) => value === node.text)) {
-      this.problems.push(valueMistakes.unknownValue(shape, values, node, owner));
+      this.problems.push(valueMistakes.unknownValue(shape, text, node, owner));
     }
   }
 
@@ -113,19 +114,16 @@ class Checker {
   private undecided(shape: Shape, node: MapNode, owner: ScalarNode | undefined): void {
     const kind = shape.chosenBy === 'kind' ? find(node, 'kind') : undefined;
     if (kind) this.node(kindShape(shape), kind.value, kind.key);
-    else if (!keyMistakes.isMisspelt('kind', allKeys(shape), node)) {
-      this.problems.push(keyMistakes.nothingChosen(shape, node, owner));
-    }
+    else if (!keyMistakes.triesToChoose(shape, node)) this.problems.push(keyMistakes.nothingChosen(shape, node, owner));
   }
 
   private entry(shape: Shape, chosen: readonly MapShape[], node: MapNode, entry: Entry): void {
     const { key, value } = entry;
     const under = shapeUnder(chosen, key.text);
     if (under) this.child(under, value, key);
-    else if (chosen.length > 0) this.problems.push(keyMistakes.unknownKey(shape, chosen, node, entry));
+    else if (chosen.length > 0) this.problems.push(unknownKey(shape, chosen, node, entry));
     // As long as nothing is chosen, a key that one of the maps has may be right, and what it takes is not known.
-    else if (!shapeUnder(shape.maps, key.text))
-      this.problems.push(keyMistakes.unknownKey(shape, shape.maps, node, entry));
+    else if (!shapeUnder(shape.maps, key.text)) this.problems.push(unknownKey(shape, shape.maps, node, entry));
   }
 
   private child(shape: Shape, node: Node, owner: ScalarNode | undefined): void {

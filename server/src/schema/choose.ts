@@ -1,5 +1,5 @@
-import { closest } from '../base/closest.ts';
 import { find, type MapNode } from '../syntax/tree.ts';
+import { meantKey } from './meant.ts';
 import type { Key, MapShape, Shape } from './shape.ts';
 
 /**
@@ -13,14 +13,19 @@ export function chosenMaps(shape: Shape, node: MapNode): readonly MapShape[] {
     return kind?.kind === 'scalar' ? shape.maps.filter(map => map.selector === kind.text) : [];
   }
   const exact = node.entries.flatMap(({ key }) => shape.maps.find(map => map.selector === key.text) ?? []);
-  if (exact.length > 0) return exact;
+  if (exact.length > 0) return [...new Set(exact)];
   for (const { key } of node.entries) {
     if (shape.maps.some(map => map.keys.has(key.text))) continue;
-    const meant = closest(key.text, allKeys(shape));
+    const meant = meantKey(key.text, shape.maps);
     const near = shape.maps.find(map => map.selector === meant);
     if (near) return [near];
   }
   return [];
+}
+
+/** The keys, or values of `kind`, that choose these maps. */
+export function selectorsOf(maps: readonly MapShape[]): string[] {
+  return maps.map(({ selector }) => selector ?? '');
 }
 
 /** The key of that name, or the one known by its beginning. */
@@ -33,21 +38,19 @@ export function keyIn(map: MapShape, name: string): Key | undefined {
   return undefined;
 }
 
-/** Every key that one of the maps has, each once. */
-export function allKeys(shape: Shape): ReadonlySet<string> {
-  return new Set(shape.maps.flatMap(map => [...map.keys.keys()]));
-}
-
 /** The shape of `kind` itself, where it chooses among several maps. */
 export function kindShape(shape: Shape): Shape {
   const before = kindShapes.get(shape);
   if (before) return before;
   const own = shape.maps[0]!.keys.get('kind')!.shape;
   const values = shape.maps.map(map => ({ value: map.selector ?? '', description: map.description }));
+  const otherWords = new Map(
+    shape.maps.flatMap(map => map.otherWords.map(word => [word, map.selector ?? ''] as const)),
+  );
   const whole: Shape = {
     ...own,
     examples: values.slice(0, 1).map(({ value }) => value),
-    text: { ...own.text!, values },
+    text: { ...own.text!, values, otherWords },
   };
   kindShapes.set(shape, whole);
   return whole;

@@ -1,4 +1,14 @@
-import type { ChosenBy, EntrySnippet, Key, ListShape, MapShape, QuantityShape, Shape, TextShape } from './shape.ts';
+import type {
+  ChosenBy,
+  EntrySnippet,
+  Key,
+  ListShape,
+  MapShape,
+  NameKind,
+  QuantityShape,
+  Shape,
+  TextShape,
+} from './shape.ts';
 
 /** The part of JSON Schema 2020-12 that our schemas use, with our own keywords. */
 export interface RawSchema {
@@ -26,7 +36,9 @@ export interface RawSchema {
   readonly 'x-entry'?: string;
   readonly 'x-names'?: string;
   readonly 'x-key-names'?: string;
-  readonly 'x-defines'?: string;
+  readonly 'x-defines'?: NameKind;
+  readonly 'x-also'?: readonly string[];
+  readonly 'x-also-values'?: Readonly<Record<string, string>>;
   readonly 'x-value'?: QuantityShape;
   readonly 'x-words'?: readonly string[];
   readonly 'x-line'?: 'wire';
@@ -93,10 +105,12 @@ class Compiler {
     );
     return {
       values: docs,
+      otherWords: new Map(Object.entries(raw['x-also-values'] ?? {})),
       names: split(raw['x-names']),
       quantity: raw['x-value'],
       words: raw['x-words'] ?? whole['x-words'] ?? [],
       line: raw['x-line'],
+      defines: raw['x-defines'],
       format: raw['x-format'],
     };
   }
@@ -146,6 +160,7 @@ class Compiler {
       min: raw.minProperties ?? 0,
       max: raw.maxProperties ?? Number.POSITIVE_INFINITY,
       selector,
+      otherWords: raw['x-also'] ?? [],
     };
   }
 
@@ -154,6 +169,7 @@ class Compiler {
     return {
       key,
       required,
+      otherWords: raw['x-also'] ?? [],
       get shape() {
         return shape();
       },
@@ -173,8 +189,8 @@ function isText(raw: RawSchema): boolean {
   return takes(raw, 'string') || raw.enum !== undefined || raw.const !== undefined;
 }
 
-function split(names: string | undefined): readonly string[] {
-  return names?.split(' or ') ?? [];
+function split(names: string | undefined): readonly NameKind[] {
+  return (names?.split(' or ') ?? []) as NameKind[];
 }
 
 function entrySnippet(raw: RawSchema): EntrySnippet[] {

@@ -10,7 +10,7 @@ export function addKey(node: MapNode, key: string, value: string): readonly Shap
   const { unit, start } = node.span;
   const first = node.entries[0]?.key.span;
   const last = node.entries.at(-1)?.span;
-  if (unit.text[start] === '{') {
+  if (isInBraces(node)) {
     const at = last?.end ?? start + 1;
     return [
       {
@@ -23,7 +23,8 @@ export function addKey(node: MapNode, key: string, value: string): readonly Shap
   if (!first) return [];
   const indent = first.start - (first.unit.text.lastIndexOf('\n', first.start - 1) + 1);
   const span = { unit: first.unit, start: first.start, end: first.start };
-  return [{ title, span, text: `${key}:${value}\n${' '.repeat(indent)}` }];
+  const lineBreak = first.unit.text.includes('\r\n') ? '\r\n' : '\n';
+  return [{ title, span, text: `${key}:${value}${lineBreak}${' '.repeat(indent)}` }];
 }
 
 /**
@@ -31,13 +32,20 @@ export function addKey(node: MapNode, key: string, value: string): readonly Shap
  * Gives the text in quotes; nothing where the entry does not look so.
  */
 export function quoteText(node: MapNode, entry: Entry): ShapeFix | undefined {
-  const { unit, start } = node.span;
+  const { unit } = node.span;
   const before = node.entries[node.entries.indexOf(entry) - 1]?.value;
-  if (unit.text[start] !== '{' || entry.value.kind !== 'empty' || before?.kind !== 'scalar' || before.quoted)
-    return undefined;
+  if (!isInBraces(node) || entry.value.kind !== 'empty' || before?.kind !== 'scalar' || before.quoted) return undefined;
   const { start: from } = before.span;
   const { end: to } = entry.key.span;
   const written = unit.text.slice(from, to);
   if (before.span.unit !== unit || /["\n\\]|:$/.test(written) || unit.text[to] === ':') return undefined;
   return { title: 'Put the text in quotes', span: { unit, start: from, end: to }, text: `"${written}"` };
+}
+
+/** Between the start of the map, where an anchor may stand, and its first key. */
+function isInBraces(node: MapNode): boolean {
+  const { unit, start, end } = node.span;
+  const first = node.entries[0]?.key.span;
+  if (first && first.unit !== unit) return false;
+  return unit.text.slice(start, first?.start ?? end).includes('{');
 }

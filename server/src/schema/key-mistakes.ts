@@ -1,113 +1,41 @@
-import { closest } from '../base/closest.ts';
-import { type Entry, find, type MapNode, type ScalarNode } from '../syntax/tree.ts';
-import { addKey, quoteText } from './fix.ts';
+import type { Span } from '../base/span.ts';
+import { find, type MapNode, type ScalarNode } from '../syntax/tree.ts';
+import { selectorsOf } from './choose.ts';
+import { addKey } from './fix.ts';
+import { meantKey } from './meant.ts';
 import type { ShapeProblem } from './problem.ts';
-import type { MapShape, Shape } from './shape.ts';
-import { article, oneOf, quote, written } from './words.ts';
+import type { Key, MapShape, Shape } from './shape.ts';
+import { article, nounOf, oneOf, quote, upper, written } from './words.ts';
 
-/** A key that has no place here. What stands below it is not looked at. */
-export function unknownKey(shape: Shape, allowed: readonly MapShape[], node: MapNode, entry: Entry): ShapeProblem {
-  const { key } = entry;
-  const { span, text } = key;
-  const noun = article(nounOf(shape, allowed));
-  const reason = allowed.flatMap(map => map.denied.get(text) ?? [])[0];
-  if (reason !== undefined) {
-    return {
-      id: 'unknown-key',
-      span,
-      message: `${quote(text)} cannot differ by variant`,
-      detail: reason,
-      help: `Remove ${quote(text)} here.`,
-    };
-  }
-  const message = `${quote(text)} is not a key of ${noun}`;
-  const cut = quoteText(node, entry);
-  if (cut) {
-    const detail = 'Inside { } a comma ends the value before it, unless that value is quoted.';
-    return { id: 'unknown-key', span, message, detail, help: `Write \`${cut.text}\`, with the quotes.`, fixes: [cut] };
-  }
-  const keys = allowed.flatMap(map => [...map.keys.keys(), ...map.beginnings.keys()]);
-  const meant = closest(text, keys);
-  if (meant !== undefined) {
-    const help = find(node, meant) ? `Remove it: \`${meant}\` is there already.` : `Write \`${meant}\`.`;
-    const fixes = find(node, meant) ? [] : [{ title: `Write \`${meant}\``, span, text: meant }];
-    return { id: 'unknown-key', span, message, help, fixes };
-  }
-  const homes = shape.maps.filter(map => map.keys.has(text)).map(map => map.title);
-  const detail =
-    homes.length > 0 ? `${quote(text)} belongs to ${homes.slice(0, 3).map(article).join(' or ')}.` : undefined;
-  const free = [...new Set(keys)].filter(name => !find(node, name));
-  return {
-    id: 'unknown-key',
-    span,
-    message,
-    detail,
-    help: free.length > 0 ? `Use ${oneOf(free)}, or remove it.` : 'Remove it.',
-  };
+/** Required keys that are not there; where none is required, that the map says nothing. */
+export function missing(
+  shape: Shape,
+  map: MapShape,
+  node: MapNode,
+  owner: ScalarNode | undefined,
+): readonly ShapeProblem[] {
+  const keys = [...map.keys.values()];
+  const absent = keys.filter(({ key, required }) => required && !find(node, key) && !isThereMisspelt(key, [map], node));
+  if (absent.length > 0) return absent.map(key => missingKey(subjectOf(shape, [map], owner), key, node, owner));
+  if (node.entries.length >= map.min) return [];
+  const message = `${subjectOf(shape, [map], owner)} has no entry yet`;
+  const example = shape.examples.length > 0 ? `, for example \`${written(shape.examples[0])}\`` : '';
+  const help = keys.length > 0 ? `Add ${oneOf(keys.map(({ key }) => key))}.` : `Add one${example}.`;
+  return [{ id: 'missing-key', span: tokenOf(node, owner), message, help }];
 }
 
-/** Required keys that are not there; for a map of free keys, that there is none. */
-export function missing(shape: Shape, map: MapShape, node: MapNode, owner: ScalarNode | undefined): ShapeProblem[] {
-  const span = tokenOf(node, owner);
-  const subject = subjectOf(shape, [map], owner);
-  const absent = [...map.keys.values()].filter(
-    ({ key, required }) => required && !find(node, key) && !isMisspelt(key, map.keys, node),
-  );
-  const problems = absent.map(({ key, shape: { examples, description, text } }): ShapeProblem => {
-    const example = examples.length > 0 ? `: ${written(examples[0])}` : '';
-    const value = text?.format === undefined ? '' : ` ${text.format}`;
-    return {
-      id: 'missing-key',
-      span,
-      message: `${subject} has no \`${key}\``,
-      detail: description || undefined,
-      help: `Add \`${key}${example}\`${example && !value ? ' with your own value' : ''}.`,
-      fixes: addKey(node, key, value),
-    };
-  });
-  if (absent.length > 0 || node.entries.length >= map.min) return problems;
-  const names = [...map.keys.keys()];
-  const message = names.length > 0 ? `${subject} says nothing yet` : `${subject} has no entry yet`;
-  return [
-    { id: 'missing-key', span, message, help: names.length > 0 ? `Add ${oneOf(names)}.` : `Add one${like(shape)}.` },
-  ];
-}
-
-/** Two keys of which each chooses another map, or more entries than one map takes. */
-export function conflicts(shape: Shape, chosen: readonly MapShape[], node: MapNode): ShapeProblem[] {
-  const [map, ...more] = chosen;
-  if (more.length > 0) {
-    const [first, second] = chosen.map(({ selector }) => selector!);
-    const span = find(node, second!)!.key.span;
-    const noun = shape.title;
-    const help = `Keep one of them, and give the other ${article(noun)} of its own.`;
-    if (shape.chosenBy !== 'action') {
-      return [
-        {
-          id: 'conflicting-keys',
-          span,
-          message: `\`${second}\` cannot stand beside \`${first}\``,
-          detail: choice(shape),
-          help,
-        },
-      ];
-    }
-    return [
-      {
-        id: 'more-than-one-action',
-        span,
-        message: `\`${second}\` is a second action beside \`${first}\``,
-        detail: choice(shape),
-        help,
-      },
-    ];
-  }
-  if (!map || node.entries.length <= map.max) return [];
-  const { key } = node.entries[map.max]!;
-  const message = `${quote(key.text)} cannot stand beside ${quote(node.entries[0]!.key.text)}`;
-  const help = map.others ? 'Begin it with a dash on a line of its own.' : 'Keep one of them.';
+/** Two keys of which each chooses another map, or more entries than the map takes. */
+export function conflicts(shape: Shape, chosen: readonly MapShape[], node: MapNode): readonly ShapeProblem[] {
+  if (chosen.length > 1) return [conflict(shape, chosen, node)];
+  const [map] = chosen;
+  const first = node.entries[0];
+  const extra = map && node.entries[map.max];
+  if (!map || !first || !extra) return [];
+  const { span, text } = extra.key;
+  const message = `${quote(text)} cannot stand beside ${quote(first.key.text)}`;
   const detail = `${upper(article(nounOf(shape, [map])))} takes one key.`;
-  return [{ id: 'conflicting-keys', span: key.span, message, detail, help }];
+  const help = map.others ? 'Begin it with a dash on a line of its own.' : 'Keep one of them.';
+  return [{ id: 'conflicting-keys', span, message, detail, help }];
 }
 
 /** Nothing tells which of several maps is meant: no `kind`, no action, none of the keys that choose. */
@@ -115,29 +43,51 @@ export function nothingChosen(shape: Shape, node: MapNode, owner: ScalarNode | u
   const span = tokenOf(node, owner);
   const subject = subjectOf(shape, [], owner);
   if (shape.chosenBy === 'kind') {
+    const message = `${subject} has no \`kind\``;
     const detail = `Every ${shape.title} says by its \`kind\` what it is; the other keys follow from that.`;
-    return {
-      id: 'missing-key',
-      span,
-      message: `${subject} has no \`kind\``,
-      detail,
-      help: 'Add `kind`, for example `kind: fuse`.',
-      fixes: addKey(node, 'kind', ''),
-    };
+    const help = 'Add `kind`, for example `kind: fuse`.';
+    return { id: 'missing-key', span, message, detail, help, fixes: addKey(node, 'kind', '') };
   }
-  const names = shape.maps.map(({ selector }) => selector!);
-  const help = `Add ${oneOf(names)}.`;
-  if (shape.chosenBy === 'action')
-    return { id: 'no-action', span, message: `${subject} has no action`, detail: choice(shape), help };
-  return { id: 'missing-key', span, message: `${subject} has none of ${oneOf(names).replace(' or ', ', ')}`, help };
+  const names = oneOf(selectorsOf(shape.maps));
+  if (shape.chosenBy === 'action') {
+    const message = `${subject} has no action`;
+    return { id: 'no-action', span, message, detail: exactlyOne(shape), help: `Add one of ${names}.` };
+  }
+  return { id: 'missing-key', span, message: `${subject} has no ${names}`, help: 'Add one of them.' };
 }
 
-function choice(shape: Shape): string {
-  return `${upper(article(shape.title))} has exactly one of ${oneOf(shape.maps.map(({ selector }) => selector!))}.`;
+/** Whether an unknown key was meant to choose; then that is the one mistake. */
+export function triesToChoose(shape: Shape, node: MapNode): boolean {
+  if (shape.chosenBy === 'kind') return isThereMisspelt('kind', shape.maps, node);
+  return node.entries.some(({ key }) => !shape.maps.some(map => map.keys.has(key.text)));
 }
 
-function nounOf(shape: Shape, maps: readonly MapShape[]): string {
-  return (maps.length === 1 && maps[0]!.title) || shape.title || 'this place';
+function missingKey(subject: string, missed: Key, node: MapNode, owner: ScalarNode | undefined): ShapeProblem {
+  const { key, shape } = missed;
+  const format = shape.text?.format;
+  const example = shape.examples.length > 0 ? `: ${written(shape.examples[0])}` : '';
+  return {
+    id: 'missing-key',
+    span: tokenOf(node, owner),
+    message: `${subject} has no \`${key}\``,
+    detail: shape.description || undefined,
+    help: `Add \`${key}${example}\`${example && format === undefined ? ' with your own value' : ''}.`,
+    fixes: addKey(node, key, format === undefined ? '' : ` ${format}`),
+  };
+}
+
+function conflict(shape: Shape, chosen: readonly MapShape[], node: MapNode): ShapeProblem {
+  const [first, second] = selectorsOf(chosen);
+  const { span } = find(node, second!)!.key;
+  const isAction = shape.chosenBy === 'action';
+  const id = isAction ? 'more-than-one-action' : 'conflicting-keys';
+  const message = `\`${second}\` ${isAction ? 'is a second action' : 'cannot stand'} beside \`${first}\``;
+  const help = `Keep one of them, and give the other ${article(shape.title)} of its own.`;
+  return { id, span, message, detail: exactlyOne(shape), help };
+}
+
+function exactlyOne(shape: Shape): string {
+  return `${upper(article(shape.title))} has exactly one of ${oneOf(selectorsOf(shape.maps))}.`;
 }
 
 /** What the message is about: the author's own name for it, else what it is. */
@@ -146,23 +96,11 @@ function subjectOf(shape: Shape, maps: readonly MapShape[], owner: ScalarNode | 
 }
 
 /** The token that stands for a map: the key above, else its first key. */
-function tokenOf(node: MapNode, owner: ScalarNode | undefined) {
+function tokenOf(node: MapNode, owner: ScalarNode | undefined): Span {
   return owner?.span ?? node.entries[0]?.key.span ?? node.span;
 }
 
-/** Whether a key is there with a slip of the pen; then it is not missing as well. */
-export function isMisspelt(
-  name: string,
-  known: ReadonlySet<string> | ReadonlyMap<string, unknown>,
-  node: MapNode,
-): boolean {
-  return node.entries.some(({ key }) => !known.has(key.text) && closest(key.text, known.keys()) === name);
-}
-
-function like(shape: Shape): string {
-  return shape.examples.length > 0 ? `, for example \`${written(shape.examples[0])}\`` : '';
-}
-
-function upper(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
+/** Whether a key is there in other words or with a slip of the pen; then it is not missing as well. */
+function isThereMisspelt(name: string, maps: readonly MapShape[], node: MapNode): boolean {
+  return node.entries.some(({ key }) => !maps.some(map => map.keys.has(key.text)) && meantKey(key.text, maps) === name);
 }

@@ -26,17 +26,56 @@ export type ChosenBy = 'kind' | 'action' | 'key';
 export interface TextShape {
   /** The only texts that are taken; absent: any. */
   readonly values?: readonly ValueDoc[];
-  /** What the text names, for example `step` or `ending`; empty where it names nothing. */
-  readonly names: readonly string[];
+  /** Other words for them that people write: `volts` for `voltage`. */
+  readonly otherWords: ReadonlyMap<string, string>;
+  /** What the text names, for example a `step` or an `ending`; empty where it names nothing. */
+  readonly names: readonly NameKind[];
   /** The quantity written here; absent where it is not one. */
   readonly quantity?: QuantityShape;
   /** Words that may stand instead of a name: `all`. */
   readonly words: readonly string[];
   /** The text is a line with a grammar of its own. */
   readonly line?: 'wire';
+  /** What the text gives a name to: `system`. */
+  readonly defines?: NameKind;
   /** The highest version of the language that this release reads. */
   readonly format?: number;
 }
+
+/** What a name stands for. Some are wider words for several of the others, as said behind them. */
+export type NameKind =
+  | 'variant'
+  | 'condition'
+  | 'state' // of the condition, part or scan datum whose key it stands under
+  | 'part'
+  | 'terminal'
+  | 'position' // of the switch itself
+  | 'button' // of the coded switches themselves
+  | 'failure' // of the item itself
+  | 'connector'
+  | 'cavity'
+  | 'ground'
+  | 'splice'
+  | 'wire'
+  | 'pin' // of the module itself
+  | 'point' // terminal, cavity, ground or splice, with a remark where needed
+  | 'scan data' // `MODULE NAME` in a procedure, the name alone in the module itself
+  | 'specification' // `NAME/ROW`
+  | 'row'
+  | 'fault' // `OWNER FAULT`
+  | 'repairable' // part, wire, connector, ground, splice or item
+  | 'step'
+  | 'ending'
+  | 'answer' // of the step whose name it stands under
+  | 'start' // a symptom or a code
+  | 'walk'
+  | 'tool'
+  | 'rule' // that can be silenced
+  | 'owner' // of a finding: step, ending, part, wire, connector, ground, condition
+  | 'system'
+  | 'procedure'
+  | 'system file'
+  | 'procedure file';
 
 export interface ValueDoc {
   readonly value: string;
@@ -56,7 +95,7 @@ export interface ListShape {
   readonly min: number;
   readonly max: number;
   /** What each text of the list gives a name to: `state`. */
-  readonly defines?: string;
+  readonly defines?: NameKind;
 }
 
 export interface MapShape {
@@ -68,20 +107,24 @@ export interface MapShape {
   /** What stands under every other key; absent where there is none. */
   readonly others?: Shape;
   /** What every other key names: `condition`, `part`. */
-  readonly keyNames: readonly string[];
+  readonly keyNames: readonly NameKind[];
   /** What every other key gives a name to: `step`. */
-  readonly defines?: string;
+  readonly defines?: NameKind;
   /** Keys that may not stand here, each with the reason. */
   readonly denied: ReadonlyMap<string, string>;
   readonly min: number;
   readonly max: number;
   /** The value of `kind`, or the key, that chooses this map among several. */
   readonly selector?: string;
+  /** Other words for the selector that people write: `bulb` for `lamp`. */
+  readonly otherWords: readonly string[];
 }
 
 export interface Key {
   readonly key: string;
   readonly required: boolean;
+  /** Other words for it that people write: `type` for `kind`. */
+  readonly otherWords: readonly string[];
   readonly shape: Shape;
 }
 

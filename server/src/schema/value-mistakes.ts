@@ -1,90 +1,55 @@
-import { closest } from '../base/closest.ts';
-import type { EmptyNode, ListNode, MapNode, ScalarNode } from '../syntax/tree.ts';
+import type { Span } from '../base/span.ts';
+import type { EmptyNode, ListNode, MapNode, Node, ScalarNode } from '../syntax/tree.ts';
+import { meantValue } from './meant.ts';
 import type { ShapeProblem } from './problem.ts';
-import type { Shape, ValueDoc } from './shape.ts';
-import { nodeWords, oneOf, quote, taken, written } from './words.ts';
+import type { Shape, TextShape } from './shape.ts';
+import { nodeWords, oneOf, quote, taken, takesOneLine, written } from './words.ts';
 
 /** Text, a list or a map where the place takes something else. */
-export function wrongShape(
-  shape: Shape,
-  node: ScalarNode | ListNode | MapNode,
-  owner: ScalarNode | undefined,
-): ShapeProblem {
-  const subject = owner ? quote(owner.text) : `${shape.title ? `This ${shape.title}` : 'This entry'}`;
+export function wrongShape(shape: Shape, node: Exclude<Node, EmptyNode>, owner: ScalarNode | undefined): ShapeProblem {
   const span = node.kind === 'scalar' ? node.span : (owner?.span ?? firstToken(node));
-  const message = `${subject} takes ${taken(shape)}, not ${nodeWords[node.kind]}`;
-  return { id: 'wrong-shape', span, message, detail: shape.description || undefined, help: writeLike(shape, owner) };
+  const message = `${subjectOf(shape, owner)} takes ${taken(shape)}, not ${nodeWords[node.kind]}${takesOneLine(shape.maps) ? ' alone' : ''}`;
+  return { id: 'wrong-shape', span, message, ...advice(shape, owner) };
 }
 
-/** Nothing behind the colon or the dash: calm, since it is what every value looks like while it is being typed. */
+/** Nothing behind the colon or the dash: calm, since every value looks like this before it is typed. */
 export function emptyValue(shape: Shape, node: EmptyNode, owner: ScalarNode | undefined): ShapeProblem {
-  if (!owner)
-    return {
-      id: 'empty-value',
-      span: node.span,
-      message: 'Nothing is written here yet',
-      help: writeLike(shape, owner),
-    };
-  const values = shape.text?.values?.map(({ value }) => value);
-  const help = values ? `Write ${oneOf(values)}.` : writeLike(shape, owner);
-  return {
-    id: 'empty-value',
-    span: owner.span,
-    message: `${quote(owner.text)} has no value yet`,
-    detail: shape.description || undefined,
-    help,
-  };
+  const message = owner ? `${quote(owner.text)} has no value yet` : `${subjectOf(shape, owner)} is still empty`;
+  return { id: 'empty-value', span: owner?.span ?? node.span, message, ...advice(shape, owner) };
 }
 
 /** A text that is not among those that the place takes. */
 export function unknownValue(
   shape: Shape,
-  values: readonly ValueDoc[],
+  place: TextShape,
   node: ScalarNode,
   owner: ScalarNode | undefined,
 ): ShapeProblem {
   const { span, text } = node;
-  const names = values.map(({ value }) => value);
-  const meant = closest(text, names);
+  const { description: detail } = shape;
+  const meant = meantValue(text, place);
   const isKind = owner?.text === 'kind';
-  const message = isKind
-    ? `${quote(text)} is not a kind of part`
-    : `${quote(text)} is not a value of ${owner ? quote(owner.text) : 'this list'}`;
-  const help = meant === undefined ? `Write ${oneOf(names, 40)}.` : `Write \`${meant}\`.`;
-  const fixes = meant === undefined ? [] : [{ title: `Write \`${meant}\``, span, text: meant }];
-  return {
-    id: isKind ? 'unknown-kind' : 'unknown-value',
-    span,
-    message,
-    detail: shape.description || undefined,
-    help,
-    fixes,
-  };
+  const id = isKind ? 'unknown-kind' : 'unknown-value';
+  const message = `${quote(text)} is not a ${isKind ? 'kind of part' : `value of ${owner ? quote(owner.text) : 'this list'}`}`;
+  if (meant === undefined) return { id, span, message, detail, help: `Write ${oneOf(valuesOf(place), 40)}.` };
+  const fixes = [{ title: `Write \`${meant}\``, span, text: meant }];
+  return { id, span, message, detail, help: `Write \`${meant}\`.`, fixes };
 }
 
 /** A version of the language that this release does not read. */
 export function wrongFormat(node: ScalarNode, format: number): ShapeProblem {
   const { span, text } = node;
+  const id = 'wrong-format-version';
   if (Number(text) > format) {
-    return {
-      id: 'wrong-format-version',
-      span,
-      message: `This release reads \`format\` up to ${format}, and the file says ${quote(text)}`,
-      detail: 'A later format may have keys that this release does not know, so the file is not checked further.',
-      help: 'Update Faultwalk to a release that reads this format.',
-    };
+    const message = `This release reads \`format\` up to ${format}, and the file says ${quote(text)}`;
+    const detail = 'A later format may have keys that this release does not know, so the file is not checked further.';
+    return { id, span, message, detail, help: 'Update Faultwalk to a release that reads this format.' };
   }
   const fixes = [{ title: `Write \`${format}\``, span, text: String(format) }];
-  return {
-    id: 'wrong-format-version',
-    span,
-    message: `There is no \`format\` ${quote(text)}`,
-    help: `Write \`format: ${format}\`.`,
-    fixes,
-  };
+  return { id, span, message: `There is no \`format\` ${quote(text)}`, help: `Write \`format: ${format}\`.`, fixes };
 }
 
-/** Whether a file may hold what this release cannot know. */
+/** Whether the file may hold what this release cannot know. */
 export function isLaterFormat(problem: ShapeProblem): boolean {
   return problem.id === 'wrong-format-version' && !problem.fixes;
 }
@@ -93,27 +58,34 @@ export function isLaterFormat(problem: ShapeProblem): boolean {
 export function wrongCount(shape: Shape, node: ListNode, owner: ScalarNode | undefined): ShapeProblem {
   const { min, max } = shape.list!;
   const { length } = node.items;
-  const wanted = min === max ? `${min}` : length < min ? `at least ${min}` : `at most ${max}`;
+  const wanted = length < min ? min : max;
+  const bound = min === max ? '' : length < min ? 'at least ' : 'at most ';
   const subject = owner ? quote(owner.text) : 'This list';
-  const message = `${subject} takes ${wanted} ${wanted.endsWith('1') ? 'entry' : 'entries'}, not ${length}`;
-  const span = owner?.span ?? firstToken(node);
-  return { id: 'wrong-count', span, message, detail: shape.description || undefined, help: writeLike(shape, owner) };
+  const message = `${subject} takes ${bound}${wanted} ${wanted === 1 ? 'entry' : 'entries'}, not ${length}`;
+  return { id: 'wrong-count', span: owner?.span ?? firstToken(node), message, ...advice(shape, owner) };
 }
 
-function writeLike(shape: Shape, owner: ScalarNode | undefined): string | undefined {
-  if (shape.examples.length === 0) return undefined;
-  const example = written(shape.examples[0]);
-  return `Write it like \`${owner ? `${owner.text}: ` : ''}${example}\`.`;
+function subjectOf(shape: Shape, owner: ScalarNode | undefined): string {
+  return owner ? quote(owner.text) : `This ${shape.title || 'entry'}`;
+}
+
+function valuesOf(place: TextShape): string[] {
+  return (place.values ?? []).map(({ value }) => value);
+}
+
+/** What the place is for, and how it is written. */
+function advice({ description, examples, text, maps }: Shape, owner: ScalarNode | undefined): Partial<ShapeProblem> {
+  const detail = description || undefined;
+  if (text?.values) return { detail, help: `Write ${oneOf(valuesOf(text), 40)}.` };
+  if (examples.length === 0) return { detail };
+  const example = written(owner ? { [owner.text]: examples[0] } : examples[0]);
+  const bare = owner || takesOneLine(maps) ? example.replace(/^\{ (.*) \}$/, '$1') : example;
+  return { detail, help: `Write it like \`${bare}\`.` };
 }
 
 /** The first token of a list or a map, so that a message never covers whole paragraphs. */
-function firstToken(node: ListNode | MapNode): ListNode['span'] {
-  let first: ListNode | MapNode | ScalarNode | EmptyNode | undefined = node;
-  while (first && (first.kind === 'map' || first.kind === 'list')) {
-    const inner: ListNode | MapNode | ScalarNode | EmptyNode | undefined =
-      first.kind === 'map' ? first.entries[0]?.key : first.items[0];
-    if (!inner) return first.span;
-    first = inner;
-  }
-  return first?.span ?? node.span;
+function firstToken(node: ListNode | MapNode): Span {
+  const first: Node | undefined = node.kind === 'map' ? node.entries[0]?.key : node.items[0];
+  if (!first) return node.span;
+  return first.kind === 'map' || first.kind === 'list' ? firstToken(first) : first.span;
 }

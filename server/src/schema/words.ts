@@ -1,4 +1,4 @@
-import type { Shape } from './shape.ts';
+import type { MapShape, Shape } from './shape.ts';
 
 /** A name of the author's in backticks, short enough for the first line of a message. */
 export function quote(name: string): string {
@@ -14,28 +14,40 @@ export function article(noun: string): string {
 
 /** `a`, `b` or `c`; of a long row only the beginning. */
 export function oneOf(names: readonly string[], most = 12): string {
-  const quoted = names.slice(0, most).map(name => `\`${name}\``);
-  if (names.length > most) return `${quoted.join(', ')} or another`;
-  return quoted.length < 2 ? quoted.join('') : `${quoted.slice(0, -1).join(', ')} or ${quoted.at(-1)}`;
+  const quoted = names.map(name => `\`${name}\``);
+  return either(quoted.length > most ? [...quoted.slice(0, most), 'another'] : quoted);
+}
+
+/** What a map is called in a sentence: what was chosen, else the place as a whole. */
+export function nounOf(shape: Shape, maps: readonly MapShape[]): string {
+  return (maps.length === 1 && maps[0]!.title) || shape.title || 'map';
 }
 
 /** What a place takes, in words: `text or a list`. */
-export function taken(shape: Shape): string {
-  const kinds = [shape.text && 'text', shape.list && 'a list', shape.maps.length > 0 && 'keys with values'].filter(
-    Boolean,
-  );
-  return kinds.length < 3 ? kinds.join(' or ') : `${kinds.slice(0, -1).join(', ')} or ${kinds.at(-1)}`;
+export function taken({ text, list, maps }: Shape): string {
+  const map = takesOneLine(maps) ? 'a name with its text' : 'keys with values';
+  return either([...(text ? ['text'] : []), ...(list ? ['a list'] : []), ...(maps.length > 0 ? [map] : [])]);
 }
 
-export const nodeWords = { scalar: 'text', list: 'a list', map: 'keys with values', empty: 'nothing' } as const;
+export const nodeWords = { scalar: 'text', list: 'a list', map: 'keys with values' } as const;
+
+/** Whether the place takes one name with its text, as a wire does. */
+export function takesOneLine(maps: readonly MapShape[]): boolean {
+  return maps[0]?.max === 1 && maps[0].others !== undefined;
+}
 
 /** An example as it would stand in a file, on one line. */
 export function written(example: unknown): string {
   if (Array.isArray(example)) return `[${example.map(written).join(', ')}]`;
-  if (typeof example === 'object' && example !== null) {
-    return `{ ${Object.entries(example)
-      .map(([key, value]) => `${key}: ${written(value)}`)
-      .join(', ')} }`;
-  }
-  return String(example);
+  if (typeof example !== 'object' || example === null) return String(example);
+  const entries = Object.entries(example).map(([key, value]) => `${key}: ${written(value)}`);
+  return `{ ${entries.join(', ')} }`;
+}
+
+export function upper(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+function either(words: readonly string[]): string {
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
 }

@@ -1,0 +1,32 @@
+import { closest } from '../base/closest.ts';
+import type { MapShape, TextShape } from './shape.ts';
+
+/** The key that was surely meant: another word for it, a slip of the pen, or its beginning. */
+export function meantKey(text: string, maps: readonly MapShape[]): string | undefined {
+  const keys = new Set(maps.flatMap(map => [...map.keys.keys(), ...map.beginnings.keys()]));
+  const near = closest(text, keys);
+  if (near !== undefined) return near;
+  for (const map of maps) {
+    for (const { key, otherWords } of map.keys.values()) {
+      if (otherWords.includes(plain(text))) return key;
+    }
+  }
+  return begunBy(text, keys);
+}
+
+/** The value that was surely meant, in the same sense. */
+export function meantValue(text: string, { values = [], otherWords }: TextShape): string | undefined {
+  const names = values.map(({ value }) => value);
+  return closest(text, names) ?? otherWords.get(text) ?? otherWords.get(plain(text)) ?? begunBy(text, names);
+}
+
+function plain(text: string): string {
+  return text.toLowerCase().replace(/[\s_-]+/g, ' ');
+}
+
+/** The only name that begins so, from three letters on. */
+function begunBy(text: string, names: Iterable<string>): string | undefined {
+  if (text.length < 3) return undefined;
+  const found = [...names].filter(name => name.startsWith(text.toLowerCase()));
+  return found.length === 1 ? found[0] : undefined;
+}
