@@ -12,7 +12,7 @@ function expectPrinted(computed: number, printed: string, relativeSlack = 1e-9):
 }
 
 describe('AWG, solid annealed copper at 20 °C', () => {
-  // Diameter in inches: ASTM B258, as printed in T. R. Kuphaldt, Lessons In Electric Circuits, vol. I, ch. 12.
+  // Diameter in inches: ASTM B258, as printed in Lessons In Electric Circuits, vol. I, ch. 12.
   // Ohms per 1000 ft: NBS Handbook 100, Copper Wire Tables (1966), as carried by a published wire-resistance table;
   // the row of 10 AWG from memory. Ohms per km and mm²: computed outside this program, with 10.371 Ω·cmil/ft, which is the
   // standard's 1/58 Ω·mm²/m but for 1e-5.

@@ -23,11 +23,12 @@ export type Rounding = 'nearest' | 'outward' | 'inward';
 /**
  * Writes both ends of a range with one unit where they are near, each with its unit: `4.71 V .. 4.93 V`. `outward` gives
  * a range that contains the true one (to a relative 1e-9), `inward` one that lies in it. Narrow ranges get as many
- * digits as rounding needs to move each end by no more than a tenth of the width. Equal ends are written once.
+ * digits as rounding needs to move each end by no more than a tenth of the width. Ends that come out equal are written once.
  */
 export function formatRange(low: number, high: number, dimension: Dimension, rounding: Rounding = 'nearest'): string {
   if (!Number.isFinite(low) || !Number.isFinite(high)) return formatOpenRange(low, high, dimension);
   const largest = Math.max(Math.abs(low), Math.abs(high));
+  if (rounding !== 'outward' && high - low <= 1e-9 * largest) return formatQuantity(low, dimension);
   const unit = unitFor(largest, dimension);
   const width = fromBase(high, unit) - fromBase(low, unit);
   const enough = width > 0 ? Math.ceil(-Math.log10(width / 10)) : 0;
