@@ -1,0 +1,219 @@
+import type { CST } from 'yaml';
+import { type Context, endOf, isBlock, plainLine } from './context.ts';
+import { keyOf, loneEntry, missingKey } from './keys.ts';
+import { mark, quoted } from './problems.ts';
+import { readProps } from './props.ts';
+import type { Entry, ListNode, MapNode, Node } from './tree.ts';
+
+/** A map or a list in brackets. */
+export function flowCollection(c: Context, token: CST.FlowCollection): MapNode | ListNode {
+  const isMap = token.start.source === '{';
+  const entries: Entry[] = [];
+  const items: Node[] = [];
+  const problemsBefore = c.problems.length;
+  let offset = token.offset + 1;
+  token.items.forEach((item, i) => {
+    offset = isMap ? flowItem(c, token, item, i, offset, entries) : listItem(c, token, item, i, offset, items);
+  });
+  const end = closing(c, token, offset, problemsBefore);
+  const span = c.span(token.offset, end);
+  return isMap ? { kind: 'map', span, entries } : { kind: 'list', span, items };
+}
+
+/** An item of a list; `[a: 1]` holds a map of one entry. */
+function listItem(
+  c: Context,
+  list: CST.FlowCollection,
+  item: CST.CollectionItem,
+  i: number,
+  offset: number,
+  items: Node[],
+): number {
+  const entries: Entry[] = [];
+  const end = flowItem(c, list, item, i, offset, entries, items);
+  for (const entry of entries) items.push({ kind: 'map', span: entry.span, entries: [entry] });
+  return end;
+}
+
+/** Reads one entry into `entries`, or one value of a list into `values`, and gives the offset behind it. */
+function flowItem(
+  c: Context,
+  token: CST.FlowCollection,
+  { start, key, sep, value }: CST.CollectionItem,
+  i: number,
+  offset: number,
+  entries: Entry[],
+  values?: Node[],
+): number {
+  const isMap = values === undefined;
+  const props = readProps(c, start, {
+    indicator: 'explicit-key-ind',
+    inFlow: true,
+    next: key ?? sep?.[0],
+    offset,
+    parentIndent: token.indent,
+    atNewline: false,
+  });
+  const implicit = !props.found;
+  const isBare = implicit && !props.anchor && !props.tag && !sep && !value;
+  if (i === 0 && props.comma) extraComma(c, props.comma);
+  if (isBare) {
+    if (i > 0 && i < token.items.length - 1) extraComma(c, nextComma(token, i) ?? props.comma ?? token.start);
+    return props.end;
+  }
+  if (i > 0 && !props.comma) missingComma(c, props.start);
+  if (!isMap && !sep && implicit) {
+    const node = inBrackets(c, value, props, props.end);
+    values.push(node);
+    return Math.max(props.end, endOf(value, node));
+  }
+  const keyEnd = key && 'source' in key ? key.offset + key.source.length : props.end;
+  const keyNode = key
+    ? isBlock(key)
+      ? void blockInBrackets(c, key)
+      : keyOf(c, key, props, implicit && !isMap)
+    : undefined;
+  const valueProps = readProps(c, sep ?? [], {
+    indicator: 'map-value-ind',
+    inFlow: true,
+    next: value,
+    offset: keyEnd,
+    parentIndent: token.indent,
+    atNewline: false,
+  });
+  const colon = valueProps.found;
+  if (!key && colon) missingKey(c, colon.offset);
+  if (!colon && value) missingCommaOrColon(c, value, valueProps.start);
+  if (colon && !isMap && implicit && keyNode) sameLine(c, keyNode.span.start, colon.offset);
+  if (isMap && !sep?.length && key?.type === 'scalar' && /^[^:]+:[^:]/.test(key.source) && !value) {
+    entries.push(loneEntry(c, key));
+    return keyEnd;
+  }
+  const emptyAt = colon ? colon.offset + 1 : keyEnd;
+  const node = inBrackets(c, value, valueProps, emptyAt);
+  const end = Math.max(emptyAt, endOf(value, node));
+  if (keyNode) entries.push(c.entry(keyNode, node, end));
+  return end;
+}
+
+/** A value; a text with a colon and a blank in it, or lines with dashes, cannot stand in brackets. */
+function inBrackets(
+  c: Context,
+  value: CST.Token | undefined,
+  props: Parameters<Context['node']>[1],
+  emptyAt: number,
+): Node {
+  if (!isBlock(value)) return c.node(value, props, emptyAt);
+  if (value.type === 'block-seq' || c.text.slice(value.offset, lastOffset(value)).includes('\n')) {
+    blockInBrackets(c, value);
+    return c.node(value, props, emptyAt);
+  }
+  const first = value.items[0];
+  const behindQuote =
+    first?.key?.type.endsWith('quoted-scalar') && first.sep?.find(token => !AROUND_COLON.includes(token.type));
+  if (behindQuote) {
+    missingComma(c, behindQuote.offset);
+    return c.node(first.key, props, emptyAt);
+  }
+  const line = plainLine(c.text, value.offset);
+  const end = Math.min(line.end, lastOffset(value));
+  const text = c.text.slice(value.offset, end);
+  c.report('colon-in-text', value.offset, end, 'Text with a colon and a blank in it needs quotes', {
+    detail: `${quoted(text)} would itself be a name with a value; a comma may be missing, too.`,
+    help: 'put the text in quotes, or separate the entries with a comma',
+  });
+  return { kind: 'scalar', span: c.span(value.offset, end), text, quoted: false };
+}
+
+const AROUND_COLON = ['space', 'newline', 'comment', 'map-value-ind'];
+
+/** Where the last token inside a block ends. */
+function lastOffset(block: CST.BlockMap | CST.BlockSequence): number {
+  const item = block.items.at(-1);
+  const last = item?.value ?? item?.sep?.at(-1) ?? item?.key ?? item?.start.at(-1);
+  if (!last) return block.offset;
+  if (isBlock(last)) return lastOffset(last);
+  if (last.type === 'flow-collection') return (last.end[0] ?? last.start).offset + 1;
+  return last.offset + ('source' in last ? (last.source ?? '').length : 0);
+}
+
+function closing(c: Context, token: CST.FlowCollection, offset: number, problemsBefore: number): number {
+  const expected = token.start.source === '{' ? '}' : ']';
+  const [first, ...others] = token.end;
+  if (first?.source === expected) {
+    c.trailing(others);
+    return first.offset + 1;
+  }
+  // What else seems wrong inside came of the missing bracket, unless an inner one is missing already.
+  const inside = c.problems.splice(problemsBefore);
+  const inner = inside.filter(problem => problem.id === 'unclosed-bracket' || problem.id === 'unclosed-quote');
+  if (inner.length > 0) c.problems.push(...inner);
+  else unclosedBracket(c, token, expected, first);
+  const lineEnd = plainLine(c.text, token.offset).end;
+  if (inside.length > inner.length) c.wanted ??= { start: lineEnd, end: lineEnd, text: expected };
+  return offset;
+}
+
+function unclosedBracket(
+  c: Context,
+  { offset, start }: CST.FlowCollection,
+  expected: string,
+  other?: CST.SourceToken,
+): void {
+  const wrong = other && (other.source === ']' || other.source === '}') ? other : undefined;
+  c.report('unclosed-bracket', offset, offset + 1, `${mark(start.source)} is not closed`, {
+    detail: 'All of what stands in brackets is indented further than the name before them.',
+    help: wrong ? `write ${mark(expected)} in place of ${mark(wrong.source)}` : `add ${mark(expected)}`,
+    related: wrong && [
+      { span: c.span(wrong.offset, wrong.offset + 1), message: `${mark(wrong.source)} closes nothing` },
+    ],
+  });
+}
+
+function sameLine(c: Context, start: number, colonAt: number): void {
+  const text = c.text.slice(start, colonAt);
+  if (text.includes('\n') || text.length > 1024) {
+    c.report('key-over-lines', start, start + 1, 'Name and colon do not stand on one line', {
+      help: 'write the name and its colon on one line, or put the entry in `{ }`',
+    });
+  }
+}
+
+function blockInBrackets(c: Context, { offset }: CST.Token): undefined {
+  const word = /^\S*/.exec(c.text.slice(offset))![0];
+  c.report('bracket-holds-block', offset, offset + Math.max(1, word.length), `${quoted(word)} stands inside brackets`, {
+    detail: 'Between brackets values are separated by commas, not by lines.',
+    help: 'separate the values with commas, or take the brackets away',
+  });
+}
+
+function missingCommaOrColon(c: Context, value: CST.Token, at: number): void {
+  const source = 'source' in value ? (value.source ?? '') : '';
+  if (source.startsWith(':')) {
+    c.report('missing-blank', value.offset, value.offset + 1, 'Blank missing behind the colon', {
+      help: 'put a blank behind the colon',
+    });
+  } else missingComma(c, at);
+}
+
+function missingComma(c: Context, at: number): void {
+  const start = at + c.text.slice(at).search(/\S|$/);
+  const word = /^[^\s,\]}]*/.exec(c.text.slice(start))![0];
+  c.report(
+    'missing-comma',
+    start,
+    start + Math.max(1, word.length),
+    `Comma missing before ${word ? quoted(word) : 'this'}`,
+    {
+      help: 'separate the values with a comma',
+    },
+  );
+}
+
+function extraComma(c: Context, token: CST.SourceToken): void {
+  c.report('extra-comma', token.offset, token.offset + 1, 'Comma with nothing before it', { help: 'remove the comma' });
+}
+
+function nextComma(token: CST.FlowCollection, i: number): CST.SourceToken | undefined {
+  return token.items[i + 1]?.start.find(t => t.type === 'comma');
+}
