@@ -193,7 +193,7 @@ describe('what is wrong is said at the token that is wrong', () => {
   const temperature = (text: string) => parseRanged(text, 'temperature');
   const single = (text: string) => parseQuantity(text, 'voltage');
 
-  test.each<[string, (text: string) => Parsed<unknown>, string, string, string?]>([
+  const slips: [string, (text: string) => Parsed<unknown>, string, string, string?][] = [
     ['4.7', voltage, 'missing-unit', '4.7', '4.7 V'],
     ['4.71 .. 4.93', voltage, 'missing-unit', '4.71', '4.71 V .. 4.93 V'],
     ['4.71 V .. 4.93', voltage, 'missing-unit', '4.93', '4.71 V .. 4.93 V'],
@@ -201,7 +201,7 @@ describe('what is wrong is said at the token that is wrong', () => {
     ['4.7 kΩ', voltage, 'wrong-unit', 'kΩ'],
     ['4.7 V', resistance, 'wrong-unit', 'V'],
     ['4.7 kΩ ± 2 V', resistance, 'wrong-unit', 'V'],
-    ['4.7 voltz', voltage, 'unknown-unit', 'voltz', '4.7 volt'],
+    ['4.7 voltz', voltage, 'unknown-unit', 'voltz', '4.7 V'],
     ['4.7 xyz', voltage, 'unknown-unit', 'xyz'],
     ['4.7 mv', voltage, 'unit-case', 'mv', '4.7 mV'],
     ['4.7 MV', voltage, 'unit-case', 'MV', '4.7 mV'],
@@ -224,7 +224,8 @@ describe('what is wrong is said at the token that is wrong', () => {
     ['4.93 V .. 4.71 V', voltage, 'inverted-range', '4.93 V', '4.71 V .. 4.93 V'],
     ['4.93 V - 4.71 V', voltage, 'range-mark', '-', '4.71 V .. 4.93 V'],
     ['680 .. 1.2 kΩ', resistance, 'inverted-range', '680'],
-    ['4.7 V .. 4.7 V', voltage, 'empty-range', '4.7 V .. 4.7 V'],
+    ['4.7 V .. 4.7 V', voltage, 'empty-range', '4.7 V .. 4.7 V', '4.7 V'],
+    ['4.7 V .. 4.7 V', parseLimit, 'empty-range', '4.7 V .. 4.7 V'],
     ['4.71 V ..', parseLimit, 'missing-end', '..', 'at least 4.71 V'],
     ['.. 4.93 V', parseLimit, 'missing-end', '..', 'at most 4.93 V'],
     ['5 V +0.4 V', voltage, 'missing-end', '+0.4 V', '5 V +0.4 V / -0 V'],
@@ -254,11 +255,36 @@ describe('what is wrong is said at the token that is wrong', () => {
     ['60 AWG', parseWireSize, 'unknown-wire-size', '60 AWG'],
     ['0 mm²', parseWireSize, 'unknown-wire-size', '0 mm²'],
     ['good', parseAccuracy, 'unknown-accuracy', 'good'],
-  ])('`%s`', (text, parse, id, at, suggestion) => {
+  ];
+
+  test.each(slips)('`%s`', (text, parse, id, at, suggestion) => {
     const { problem } = parse(text);
     expect(problem?.id).toBe(id);
     expect(text.slice(problem?.start, problem?.end)).toBe(at);
     expect(problem?.suggestion).toBe(suggestion);
+  });
+
+  test.each([
+    ['4.71 V - 4.93 V', true],
+    ['4.7 mv', true],
+    ['9 V .. 16 V nominal 12.6 V', true],
+    ['4.7 MV', false],
+    ['4.7', false],
+    ['4.93 V .. 4.71 V', false],
+    ['4.93 V - 4.71 V', false],
+    ['4.7 voltz', false],
+  ])('whether the correction of `%s` is certain: %s', (text, certain) => {
+    expect(voltage(text).problem).toMatchObject({ suggestion: expect.any(String), certain });
+  });
+
+  test('every message stands in one file that is read in review', async () => {
+    const rendered = slips.map(([text, parse]) => {
+      const { id, message, detail, help, suggestion } = parse(text).problem!;
+      return [`\`${text}\`  ${id}: ${message}`, detail, `help: ${help}`, suggestion && `fix: ${suggestion}`]
+        .filter(line => line)
+        .join('\n    ');
+    });
+    await expect(`${rendered.join('\n\n')}\n`).toMatchFileSnapshot('../golden/quantity-messages.txt');
   });
 
   test('a wrong unit names both sides', () => {

@@ -90,6 +90,7 @@ function overLimitSlip(text: string, token: Token): Parsed<OneEnded> {
       start: token.start,
       end: token.end,
       suggestion: splice(text, token.start, token.end, 'OL'),
+      certain: true,
     },
   };
 }
@@ -104,6 +105,7 @@ function limitWord(word: Token, written: string, comparison: Comparison, rest: s
       start: word.start,
       end: word.end,
       suggestion: `${comparison} ${rest.trim()}`,
+      certain: true,
     },
   };
 }

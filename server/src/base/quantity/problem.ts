@@ -35,6 +35,8 @@ export interface QuantityProblem {
   end: number;
   /** The whole text corrected, where one correction is obvious. It is always readable itself. */
   suggestion?: string;
+  /** The suggestion is only another way to write the same value, so it may be taken without asking. */
+  certain?: boolean;
 }
 
 export type Parsed<T> = { value: T; problem?: undefined } | { value?: undefined; problem: QuantityProblem };
@@ -45,14 +47,16 @@ export type Parsed<T> = { value: T; problem?: undefined } | { value?: undefined;
  */
 export function parsing<T>(text: string, parse: (text: string) => Parsed<T>): Parsed<T> {
   const first = parse(text);
-  if (first.problem?.suggestion === undefined) return first;
-  let suggestion: string | undefined = first.problem.suggestion;
-  for (let round = 0; round < 6 && suggestion !== undefined; round++) {
-    const again: Parsed<T> = parse(suggestion);
-    if (!again.problem) return { problem: { ...first.problem, suggestion } };
-    suggestion = again.problem.suggestion;
+  let next: Parsed<T> = first;
+  let certain = true;
+  for (let round = 0; round < 6 && next.problem?.suggestion !== undefined; round++) {
+    const { suggestion } = next.problem;
+    certain &&= next.problem.certain === true;
+    next = parse(suggestion);
+    if (!next.problem && first.problem) return { problem: { ...first.problem, suggestion, certain } };
   }
-  const { suggestion: _unreadable, ...problem } = first.problem;
+  if (!first.problem) return first;
+  const { suggestion: _unreadable, certain: _lost, ...problem } = first.problem;
   return { problem };
 }
 

@@ -36,6 +36,7 @@ export function emptyRange(text: string, low: Amount, high: Amount): Problem {
       help: 'Write two different ends, or one value with a tolerance.',
       start: low.start,
       end: high.end,
+      suggestion: splice(text, low.start, high.end, end),
     },
   };
 }

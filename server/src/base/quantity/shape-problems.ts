@@ -23,6 +23,7 @@ export function rangeMark(text: string, mark: Token): Problem {
       start: mark.start,
       end: mark.end,
       suggestion: `${text.slice(0, mark.start).trimEnd()} .. ${text.slice(mark.end).trimStart()}`,
+      certain: true,
     },
   };
 }
@@ -38,6 +39,7 @@ export function rangeWord(text: string, word: Token): Problem {
       start: word.start,
       end: word.end,
       suggestion: splice(text, word.start, word.end, '').trim(),
+      certain: true,
     },
   };
 }
@@ -55,6 +57,7 @@ export function nominalBehind(text: string, low: Amount, word: Token): Problem {
       start: word.start,
       end: word.end,
       suggestion: `${nominal} (${range})`,
+      certain: true,
     },
   };
 }

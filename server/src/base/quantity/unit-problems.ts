@@ -57,19 +57,20 @@ export function unitCase(text: string, token: Token, alike: readonly Unit[]): Pr
   return {
     problem: {
       id: 'unit-case',
-      message: `${quote(token.text)} is not a unit; ${choices} is`,
+      message: `${quote(token.text)} is not read as a unit; ${choices} is`,
       detail: 'Small and capital letters differ in units: `m` is a thousandth and `M` a million.',
       help: `Write ${choices}${spelled.length > 1 ? ', whichever is meant' : ''}.`,
       start: token.start,
       end: token.end,
       suggestion: spelled.length === 1 && only ? splice(text, token.start, token.end, only) : undefined,
+      certain: only !== undefined && !(/^m/i.test(only) && only.charAt(0) !== token.text.charAt(0)),
     },
   };
 }
 
 export function unknownUnit(text: string, token: Token, expected?: Dimension): Problem {
   const facts = expected && dimensionFacts[expected];
-  const meant = token.text.length > 1 ? closest(token.text, spellings(expected)) : undefined;
+  const meant = token.text.length > 1 ? nearestSymbol(token.text, expected) : undefined;
   return {
     problem: {
       id: 'unknown-unit',
@@ -121,9 +122,15 @@ function spelledLike(unit: Unit, text: string): string {
   return unit.spellings.find(spelling => spelling.toLowerCase() === text.toLowerCase()) ?? unit.symbol;
 }
 
-function spellings(expected?: Dimension): string[] {
+/** The symbol of the unit that has the most similar spelling. */
+function nearestSymbol(written: string, expected?: Dimension): string | undefined {
   const dimensions = expected ? [expected] : (Object.keys(dimensionFacts) as Dimension[]);
-  return dimensions.flatMap(unitsOf).flatMap(unit => unit.spellings);
+  const units = dimensions.flatMap(unitsOf);
+  const nearest = closest(
+    written,
+    units.flatMap(unit => unit.spellings),
+  );
+  return units.find(unit => nearest !== undefined && unit.spellings.includes(nearest))?.symbol;
 }
 
 function bare(dimension: Dimension): string {
