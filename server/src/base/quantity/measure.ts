@@ -15,10 +15,8 @@ export interface Measured {
 /** The amount in base units. `borrowed` is the unit written once for several amounts: `4.71 .. 4.93 V`. */
 export function measure(text: string, amount: Amount, expected?: Dimension, borrowed?: Token): Parsed<Measured> {
   const token = amount.unit ?? borrowed;
-  if (!token)
-    return expected === 'number'
-      ? { value: { value: amount.value, unit: noUnit } }
-      : missingUnit(text, amount, expected);
+  if (!token && expected === 'number') return { value: { value: amount.value, unit: noUnit } };
+  if (!token) return missingUnit(text, amount, expected);
   const unit = resolveUnit(text, amount, token, expected);
   if (unit.problem) return unit;
   const value = toBase(amount.value, unit.value);

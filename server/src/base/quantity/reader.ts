@@ -1,5 +1,5 @@
 import { parseNumber } from './number.ts';
-import { type Parsed, quote, splice } from './problem.ts';
+import { type Parsed, type QuantityProblem, quote, splice } from './problem.ts';
 import { scan, type Token } from './scan.ts';
 import { unitsSpelled } from './units.ts';
 
@@ -58,7 +58,7 @@ export class Reader {
     const factor = sign && sign.text !== '+' ? -1 : 1;
     if (token.kind === 'code') return { value: letterCode(token, start, factor) };
     const number = parseNumber(token.text, token.start);
-    if (number.problem) return this.withCorrection(number, token);
+    if (number.problem) return { problem: this.corrected(number.problem, token) };
     const unit = this.unit();
     const value = number.value === 0 ? 0 : factor * number.value;
     return { value: { value, unit, start, numberEnd: token.end, end: unit?.end ?? token.end } };
@@ -91,13 +91,12 @@ export class Reader {
   }
 
   /** A stray separator at the end of a number is the one slip with an obvious correction. */
-  private withCorrection(number: Parsed<number>, token: Token): Parsed<Amount> {
-    const problem = number.problem;
-    if (!problem) return this.noNumber(undefined);
-    if (!/^\d+[.,]$/.test(token.text)) return { problem };
-    return { problem: { ...problem, suggestion: splice(this.text, token.end - 1, token.end, '') } };
+  private corrected(problem: QuantityProblem, token: Token): QuantityProblem {
+    if (!/^\d+[.,]$/.test(token.text)) return problem;
+    return { ...problem, suggestion: splice(this.text, token.end - 1, token.end, '') };
   }
 
+  /** Whatever is left when a shape is complete. */
   trailing(): Parsed<never> | undefined {
     const token = this.next;
     if (!token) return undefined;
