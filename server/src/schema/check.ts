@@ -1,4 +1,12 @@
-import { type Entry, find, type ListNode, type MapNode, type Node, type ScalarNode } from '../syntax/tree.ts';
+import {
+  type Entry,
+  find,
+  type ListNode,
+  type MapNode,
+  type Node,
+  type ScalarNode,
+  type SyntaxTree,
+} from '../syntax/tree.ts';
 import { chosenMaps, keyIn, kindShape } from './choose.ts';
 import * as keyMistakes from './key-mistakes.ts';
 import type { ShapeProblem } from './problem.ts';
@@ -9,9 +17,11 @@ import * as valueMistakes from './value-mistakes.ts';
 
 /**
  * Checks a whole file. The parts, steps, wires… of its sections are checked one by one, and what was found in one is kept for as
- * long as the tree keeps it.
+ * long as the tree keeps it. Where the text itself could not be read nothing is said: what is missing there may only not have
+ * been understood.
  */
-export function checkFile(kind: FileKind, root: Node): readonly ShapeProblem[] {
+export function checkFile(kind: FileKind, tree: SyntaxTree): readonly ShapeProblem[] {
+  const { root } = tree;
   const shape = rootShape(kind);
   const format = find(root, 'format');
   const formatShape = shape.maps[0]?.keys.get('format')?.shape;
@@ -19,7 +29,8 @@ export function checkFile(kind: FileKind, root: Node): readonly ShapeProblem[] {
   if (unread) return [unread];
   const sections: Below = (section, node, owner) =>
     isSection(section, node) ? check(section, node, owner, remembered) : remembered(section, node, owner);
-  return distinct(check(shape, root, undefined, sections));
+  const found = distinct(check(shape, root, undefined, sections));
+  return tree.problems.length === 0 ? found : found.filter(problem => isCertain(problem, tree));
 }
 
 /** Checks a node and everything below it. Each mistake is told once, at one token; what stands below a mistake is passed over. */
@@ -51,6 +62,13 @@ const remembered: Below = (shape, node, owner) => {
 
 const memory = new WeakMap<Node, { shape: Shape; owner: ScalarNode | undefined; problems: readonly ShapeProblem[] }>();
 
+/** A top-level key can be missing because its own line was not understood, wherever the message about it would stand. */
+function isCertain({ id, span }: ShapeProblem, tree: SyntaxTree): boolean {
+  const { root } = tree;
+  const isAboutRoot = root.kind === 'map' && span === root.entries[0]?.key.span;
+  return !tree.damaged(span.unit) && !(id === 'missing-key' && isAboutRoot);
+}
+
 /** A list, or a map whose keys are names that the author gives. */
 function isSection(shape: Shape, node: Node): boolean {
   return (
@@ -79,11 +97,13 @@ class Checker {
   }
 
   node(shape: Shape, node: Node, owner?: ScalarNode): void {
-    if (node.kind === 'scalar' && shape.text) this.text(shape, shape.text, node, owner);
+    const isEmpty = node.kind === 'empty' || (node.kind === 'scalar' && node.text.trim() === '');
+    if (isEmpty) {
+      if (!shape.mayBeEmpty) this.problems.push(valueMistakes.emptyValue(shape, node, owner));
+    } else if (node.kind === 'scalar' && shape.text) this.text(shape, shape.text, node, owner);
     else if (node.kind === 'list' && shape.list) this.list(shape, node, owner);
     else if (node.kind === 'map' && shape.maps.length > 0) this.map(shape, node, owner);
-    else if (node.kind !== 'empty') this.problems.push(valueMistakes.wrongShape(shape, node, owner));
-    else if (!shape.mayBeEmpty) this.problems.push(valueMistakes.emptyValue(shape, node, owner));
+    else this.problems.push(valueMistakes.wrongShape(shape, node, owner));
   }
 
   private text(shape: Shape, text: TextShape, node: ScalarNode, owner: ScalarNode | undefined): void {

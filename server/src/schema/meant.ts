@@ -1,23 +1,23 @@
 import { closest } from '../base/closest.ts';
 import type { MapShape, TextShape } from './shape.ts';
 
-/** The key that was surely meant: another word for it, a slip of the pen, or its beginning. */
+/** The key that was surely meant: another word for it, a slip of the pen, its beginning, or `rating:5 A` without a blank. */
 export function meantKey(text: string, maps: readonly MapShape[]): string | undefined {
   const keys = new Set(maps.flatMap(map => [...map.keys.keys(), ...map.beginnings.keys()]));
-  const near = closest(text, keys);
-  if (near !== undefined) return near;
+  const beforeColon = text.slice(0, text.indexOf(':')).trim();
+  if (keys.has(beforeColon)) return beforeColon;
   for (const map of maps) {
     for (const { key, otherWords } of map.keys.values()) {
       if (otherWords.includes(plain(text))) return key;
     }
   }
-  return begunBy(text, keys);
+  return closest(text, keys) ?? begunBy(text, keys);
 }
 
 /** The value that was surely meant, in the same sense. */
 export function meantValue(text: string, { values = [], otherWords }: TextShape): string | undefined {
   const names = values.map(({ value }) => value);
-  return closest(text, names) ?? otherWords.get(text) ?? otherWords.get(plain(text)) ?? begunBy(text, names);
+  return otherWords.get(text) ?? otherWords.get(plain(text)) ?? closest(text, names) ?? begunBy(text, names);
 }
 
 function plain(text: string): string {

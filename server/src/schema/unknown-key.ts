@@ -30,6 +30,11 @@ function advice(shape: Shape, allowed: readonly MapShape[], node: MapNode, entry
     return { detail, help: `Write \`${cut.text}\`, with the quotes.`, fixes: [cut] };
   }
   const meant = meantKey(text, allowed);
+  if (meant !== undefined && text.startsWith(`${meant}:`)) {
+    const spaced = `${meant}: ${text.slice(meant.length + 1).trim()}`;
+    const detail = 'A colon ends a key only with a blank behind it.';
+    return { detail, help: `Write \`${spaced}\`.`, fixes: [{ title: `Write \`${spaced}\``, span, text: spaced }] };
+  }
   if (meant !== undefined) {
     if (find(node, meant)) return { help: `Remove it: \`${meant}\` is there already.` };
     return { help: `Write \`${meant}\`.`, fixes: [{ title: `Write \`${meant}\``, span, text: meant }] };

@@ -8,12 +8,15 @@ import { nodeWords, oneOf, quote, taken, takesOneLine, written } from './words.t
 /** Text, a list or a map where the place takes something else. */
 export function wrongShape(shape: Shape, node: Exclude<Node, EmptyNode>, owner: ScalarNode | undefined): ShapeProblem {
   const span = node.kind === 'scalar' ? node.span : (owner?.span ?? firstToken(node));
+  if (node.kind === 'scalar' && shape.maps.length > 0 && beginsLine(node)) {
+    return { id: 'wrong-shape', span, message: `${quote(node.text)} has no colon yet`, ...advice(shape, owner) };
+  }
   const message = `${subjectOf(shape, owner)} takes ${taken(shape)}, not ${nodeWords[node.kind]}${takesOneLine(shape.maps) ? ' alone' : ''}`;
   return { id: 'wrong-shape', span, message, ...advice(shape, owner) };
 }
 
 /** Nothing behind the colon or the dash: calm, since every value looks like this before it is typed. */
-export function emptyValue(shape: Shape, node: EmptyNode, owner: ScalarNode | undefined): ShapeProblem {
+export function emptyValue(shape: Shape, node: Node, owner: ScalarNode | undefined): ShapeProblem {
   const message = owner ? `${quote(owner.text)} has no value yet` : `${subjectOf(shape, owner)} is still empty`;
   return { id: 'empty-value', span: owner?.span ?? node.span, message, ...advice(shape, owner) };
 }
@@ -81,6 +84,12 @@ function advice({ description, examples, text, maps }: Shape, owner: ScalarNode 
   const example = written(owner ? { [owner.text]: examples[0] } : examples[0]);
   const bare = owner || takesOneLine(maps) ? example.replace(/^\{ (.*) \}$/, '$1') : example;
   return { detail, help: `Write it like \`${bare}\`.` };
+}
+
+/** A word alone on its line, as every key is before its colon is typed. */
+function beginsLine({ span: { unit, start }, text }: ScalarNode): boolean {
+  const before = unit.text.slice(unit.text.lastIndexOf('\n', start - 1) + 1, start);
+  return start > 0 && before.trim() === '' && !text.includes('\n');
 }
 
 /** The first token of a list or a map, so that a message never covers whole paragraphs. */
