@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { checkFile } from '../../server/src/schema/check.ts';
 import type { FileKind } from '../../server/src/schema/root.ts';
+import { parse } from '../../server/src/syntax/parse.ts';
 import { problemsIn, tokenOf } from './support.ts';
 
 /** A mistake, and all that is said about it: `id at token: message`. */
@@ -204,6 +206,44 @@ describe('the head of a file', () => {
   ])('$text', ({ text, said }) => {
     const problems = problemsIn('system', text);
     expect(problems.map(problem => `${problem.id} at ${tokenOf(problem)}: ${problem.message}`)).toEqual(said);
+  });
+});
+
+describe('a fix', () => {
+  const files = [
+    ...system.map(({ text }) => ({ kind: 'system' as const, text: `format: 1\nsystem: x\n${text}` })),
+    ...procedure.map(({ text }) => ({ kind: 'procedure' as const, text: `format: 1\nprocedure: x\n${text}` })),
+    { kind: 'system' as const, text: 'parts:\n  F1:\n    rating: 10 A # as printed on it\n' },
+    { kind: 'procedure' as const, text: 'format: one\n' },
+  ];
+  const offered = files.flatMap(({ kind, text }) =>
+    [text, text.replaceAll('\n', '\r\n')].flatMap(written => {
+      const tree = parse(written);
+      return checkFile(kind, tree).flatMap(({ message, fixes = [] }) =>
+        fixes.map(fix => {
+          const { start, end } = tree.absolute(fix.span);
+          return { kind, message, written, fixed: written.slice(0, start) + fix.text + written.slice(end) };
+        }),
+      );
+    }),
+  );
+
+  it('takes its mistake away and leaves a file that can be read', () => {
+    expect(offered.length).toBeGreaterThan(40);
+    for (const { kind, message, fixed } of offered) {
+      expect(parse(fixed).problems, fixed).toEqual([]);
+      expect(
+        problemsIn(kind, fixed).map(problem => problem.message),
+        fixed,
+      ).not.toContain(message);
+    }
+  });
+
+  it('keeps the line breaks of the file', () => {
+    const breaks = offered.map(({ written, fixed }) =>
+      [written, fixed].map(text => text.replaceAll('\r\n', '').includes('\n')),
+    );
+    for (const [before, after] of breaks) expect(after).toBe(before);
   });
 });
 

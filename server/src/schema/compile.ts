@@ -177,8 +177,10 @@ class Compiler {
   }
 }
 
+/** What is joined is only a part of an entry, so the snippet of the whole entry does not belong to it. */
 function join(a: RawSchema, b: RawSchema): RawSchema {
-  return { ...a, ...b, description: a.description ?? b.description, properties: { ...a.properties, ...b.properties } };
+  const properties = { ...a.properties, ...b.properties };
+  return { ...a, ...b, description: a.description ?? b.description, properties, 'x-entry': undefined };
 }
 
 function takes(raw: RawSchema, type: string): boolean {

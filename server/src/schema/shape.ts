@@ -14,7 +14,7 @@ export interface Shape {
   readonly maps: readonly MapShape[];
   /** How several maps are told apart: by the value of `kind`, or by which key of their own is there. */
   readonly chosenBy: ChosenBy;
-  /** Whole entries for completion, key included, one for each way of writing this place. */
+  /** For what stands in a map or a list: whole entries for completion, key included, one for each way of writing it. */
   readonly entries: readonly EntrySnippet[];
   /** Whether the value may be left out. */
   readonly mayBeEmpty: boolean;
