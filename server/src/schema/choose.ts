@@ -49,6 +49,7 @@ export function kindShape(shape: Shape): Shape {
   );
   const whole: Shape = {
     ...own,
+    title: `kind of ${shape.title}`,
     examples: values.slice(0, 1).map(({ value }) => value),
     text: { ...own.text!, values, otherWords },
   };

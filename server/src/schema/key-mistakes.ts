@@ -33,7 +33,10 @@ export function conflicts(shape: Shape, chosen: readonly MapShape[], node: MapNo
   if (!map || !first || !extra) return [];
   const { span, text } = extra.key;
   const message = `${quote(text)} cannot stand beside ${quote(first.key.text)}`;
-  const detail = `${upper(article(nounOf(shape, [map])))} takes one key.`;
+  const noun = nounOf(shape, [map]);
+  const detail = map.others
+    ? `Every ${noun} is an entry of its own.`
+    : `${upper(article(noun))} takes one of ${oneOf([...map.keys.keys()])}.`;
   const help = map.others ? 'Begin it with a dash on a line of its own.' : 'Keep one of them.';
   return [{ id: 'conflicting-keys', span, message, detail, help }];
 }

@@ -11,17 +11,26 @@ export function meantKey(text: string, maps: readonly MapShape[]): string | unde
       if (otherWords.includes(plain(text))) return key;
     }
   }
-  return closest(text, keys) ?? begunBy(text, keys);
+  return near(text, keys);
 }
 
 /** The value that was surely meant, in the same sense. */
 export function meantValue(text: string, { values = [], otherWords }: TextShape): string | undefined {
   const names = values.map(({ value }) => value);
-  return otherWords.get(text) ?? otherWords.get(plain(text)) ?? closest(text, names) ?? begunBy(text, names);
+  return otherWords.get(text) ?? otherWords.get(plain(text)) ?? near(text, names);
 }
 
 function plain(text: string): string {
   return text.toLowerCase().replace(/[\s_-]+/g, ' ');
+}
+
+/** A slip of the pen, two letters in the wrong order among them, or the beginning of a name. */
+function near(text: string, names: Iterable<string>): string | undefined {
+  return closest(text, names) ?? [...names].find(name => letters(name) === letters(text)) ?? begunBy(text, names);
+}
+
+function letters(text: string): string {
+  return [...text.toLowerCase()].sort().join('');
 }
 
 /** The only name that begins so, from three letters on. */

@@ -1,10 +1,11 @@
+import type { Span } from '../base/span.ts';
 import { type Entry, find, type MapNode } from '../syntax/tree.ts';
 import { selectorsOf } from './choose.ts';
 import { quoteText } from './fix.ts';
 import { meantKey } from './meant.ts';
 import type { ShapeProblem } from './problem.ts';
 import type { MapShape, Shape } from './shape.ts';
-import { article, nounOf, oneOf, quote } from './words.ts';
+import { article, either, nounOf, oneOf, quote } from './words.ts';
 
 /** A key that has no place here. What stands below it is not looked at. */
 export function unknownKey(shape: Shape, allowed: readonly MapShape[], node: MapNode, entry: Entry): ShapeProblem {
@@ -24,27 +25,28 @@ type Advice = Pick<ShapeProblem, 'detail' | 'help' | 'fixes'>;
 /** What to write instead. */
 function advice(shape: Shape, allowed: readonly MapShape[], node: MapNode, entry: Entry): Advice {
   const { span, text } = entry.key;
+  const meant = meantKey(text, allowed);
+  if (meant !== undefined && text.startsWith(`${meant}:`)) {
+    const spaced = `${meant}: ${text.slice(meant.length + 1).trim()}`;
+    return { detail: 'A colon ends a key only with a blank behind it.', ...write(spaced, span) };
+  }
+  const isThere = meant !== undefined && find(node, meant) !== undefined;
+  if (meant !== undefined && !isThere) return write(meant, span);
   const cut = quoteText(node, entry);
   if (cut) {
     const detail = 'Inside { } a comma ends the value before it, unless that value is quoted.';
     return { detail, help: `Write \`${cut.text}\`, with the quotes.`, fixes: [cut] };
   }
-  const meant = meantKey(text, allowed);
-  if (meant !== undefined && text.startsWith(`${meant}:`)) {
-    const spaced = `${meant}: ${text.slice(meant.length + 1).trim()}`;
-    const detail = 'A colon ends a key only with a blank behind it.';
-    return { detail, help: `Write \`${spaced}\`.`, fixes: [{ title: `Write \`${spaced}\``, span, text: spaced }] };
-  }
-  if (meant !== undefined) {
-    if (find(node, meant)) return { help: `Remove it: \`${meant}\` is there already.` };
-    return { help: `Write \`${meant}\`.`, fixes: [{ title: `Write \`${meant}\``, span, text: meant }] };
-  }
+  if (isThere) return { help: `Remove it: \`${meant}\` is there already.` };
   const homes = shape.maps.filter(map => map.keys.has(text)).map(map => article(map.title));
-  if (homes.length > 0) {
-    return { detail: `${quote(text)} belongs to ${homes.slice(0, 3).join(' or ')}.`, help: 'Remove it.' };
-  }
+  if (homes.length > 0)
+    return { detail: `${quote(text)} belongs to ${either(homes.slice(0, 3))}.`, help: 'Remove it.' };
   if (allowed.length > 1 && shape.chosenBy !== 'kind') return { help: `Use one of ${oneOf(selectorsOf(allowed))}.` };
   const free = [...new Set(allowed.flatMap(map => [...map.keys.keys()]))].filter(key => !find(node, key));
   if (free.length === 0) return { help: 'Remove it.' };
   return { help: `Remove it, or use ${free.length > 8 ? `a key such as ${oneOf(free.slice(0, 5))}` : oneOf(free)}.` };
+}
+
+function write(text: string, span: Span): Advice {
+  return { help: `Write \`${text}\`.`, fixes: [{ title: `Write \`${text}\``, span, text }] };
 }

@@ -3,13 +3,15 @@ import type { EmptyNode, ListNode, MapNode, Node, ScalarNode } from '../syntax/t
 import { meantValue } from './meant.ts';
 import type { ShapeProblem } from './problem.ts';
 import type { Shape, TextShape } from './shape.ts';
-import { nodeWords, oneOf, quote, taken, takesOneLine, written } from './words.ts';
+import { nodeWords, oneOf, quote, taken, takesOneLine, written, writtenLine } from './words.ts';
 
 /** Text, a list or a map where the place takes something else. */
 export function wrongShape(shape: Shape, node: Exclude<Node, EmptyNode>, owner: ScalarNode | undefined): ShapeProblem {
   const span = node.kind === 'scalar' ? node.span : (owner?.span ?? firstToken(node));
   if (node.kind === 'scalar' && shape.maps.length > 0 && beginsLine(node)) {
-    return { id: 'wrong-shape', span, message: `${quote(node.text)} has no colon yet`, ...advice(shape, owner) };
+    const { detail } = advice(shape, owner);
+    const message = `${quote(node.text)} has no colon yet`;
+    return { id: 'wrong-shape', span, message, detail, help: `Write ${quote(`${node.text}:`)} and its value.` };
   }
   const message = `${subjectOf(shape, owner)} takes ${taken(shape)}, not ${nodeWords[node.kind]}${takesOneLine(shape.maps) ? ' alone' : ''}`;
   return { id: 'wrong-shape', span, message, ...advice(shape, owner) };
@@ -31,9 +33,9 @@ export function unknownValue(
   const { span, text } = node;
   const { description: detail } = shape;
   const meant = meantValue(text, place);
-  const isKind = owner?.text === 'kind';
-  const id = isKind ? 'unknown-kind' : 'unknown-value';
-  const message = `${quote(text)} is not a ${isKind ? 'kind of part' : `value of ${owner ? quote(owner.text) : 'this list'}`}`;
+  const id = owner?.text === 'kind' ? 'unknown-kind' : 'unknown-value';
+  const noun = shape.title || `value of ${owner ? quote(owner.text) : 'this list'}`;
+  const message = `${quote(text)} is not a ${noun}`;
   if (meant === undefined) return { id, span, message, detail, help: `Write ${oneOf(valuesOf(place), 40)}.` };
   const fixes = [{ title: `Write \`${meant}\``, span, text: meant }];
   return { id, span, message, detail, help: `Write \`${meant}\`.`, fixes };
@@ -77,13 +79,26 @@ function valuesOf(place: TextShape): string[] {
 }
 
 /** What the place is for, and how it is written. */
-function advice({ description, examples, text, maps }: Shape, owner: ScalarNode | undefined): Partial<ShapeProblem> {
+function advice(shape: Shape, owner: ScalarNode | undefined): Pick<ShapeProblem, 'detail' | 'help'> {
+  const { description, examples, text, list, maps } = shape;
   const detail = description || undefined;
   if (text?.values) return { detail, help: `Write ${oneOf(valuesOf(text), 40)}.` };
-  if (examples.length === 0) return { detail };
-  const example = written(owner ? { [owner.text]: examples[0] } : examples[0]);
-  const bare = owner || takesOneLine(maps) ? example.replace(/^\{ (.*) \}$/, '$1') : example;
-  return { detail, help: `Write it like \`${bare}\`.` };
+  const [example] = examples;
+  if (example === undefined) return { detail };
+  if (list && !list.items.text && Array.isArray(example) && example.length > 0) {
+    return { detail, help: `Write lines below it like \`- ${lineOf(list.items, example[0])}\`.` };
+  }
+  const line = owner
+    ? writtenLine({ [owner.text]: example })
+    : takesOneLine(maps)
+      ? lineOf(shape, example)
+      : written(example);
+  return { detail, help: `Write it like \`${line}\`.` };
+}
+
+/** A map with one entry, such as a wire, stands in a list without braces. */
+function lineOf({ maps }: Shape, example: unknown): string {
+  return takesOneLine(maps) ? writtenLine(example as object) : written(example);
 }
 
 /** A word alone on its line, as every key is before its colon is typed. */

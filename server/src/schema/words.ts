@@ -36,18 +36,27 @@ export function takesOneLine(maps: readonly MapShape[]): boolean {
   return maps[0]?.max === 1 && maps[0].others !== undefined;
 }
 
-/** An example as it would stand in a file, on one line. */
-export function written(example: unknown): string {
-  if (Array.isArray(example)) return `[${example.map(written).join(', ')}]`;
-  if (typeof example !== 'object' || example === null) return String(example);
-  const entries = Object.entries(example).map(([key, value]) => `${key}: ${written(value)}`);
-  return `{ ${entries.join(', ')} }`;
+/** An example as it would stand in a file, on one line; a text that is cut by a comma inside brackets stands in quotes there. */
+export function written(example: unknown, inBrackets = false): string {
+  if (Array.isArray(example)) return `[${example.map(item => written(item, true)).join(', ')}]`;
+  if (typeof example === 'object' && example !== null) return `{ ${entriesOf(example, true).join(', ')} }`;
+  const text = String(example);
+  return inBrackets && /[,[\]{}]/.test(text) ? `"${text}"` : text;
+}
+
+/** A map with one entry as a line of its own, without braces. */
+export function writtenLine(example: object): string {
+  return entriesOf(example, false).join(', ');
+}
+
+function entriesOf(example: object, inBrackets: boolean): string[] {
+  return Object.entries(example).map(([key, value]) => `${key}: ${written(value, inBrackets)}`);
 }
 
 export function upper(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
-function either(words: readonly string[]): string {
+export function either(words: readonly string[]): string {
   return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
 }
