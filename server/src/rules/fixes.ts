@@ -1,0 +1,71 @@
+import type { Edit, Fix } from '../base/finding.ts';
+import type { Place } from '../base/place.ts';
+import type { Declared } from '../model/common.ts';
+import type { StepData } from '../model/step.ts';
+import { type Entry, find, type MapNode, type Node } from '../syntax/tree.ts';
+
+/** Adds an answer without a target behind the last branch of a step. */
+export function addBranch(step: Declared, data: StepData, key: string): readonly Fix[] {
+  const then = mapWith(step.entry.value, data);
+  const last = then?.entries.at(-1);
+  if (!then || !last) return [];
+  return [{ title: `Add \`${key}\``, edits: [addEntry(step.place.uri, then, last, `${key}:`)] }];
+}
+
+/** Adds `KEY: VALUE` to the map of a step or an ending, behind its last entry. */
+export function addKey(thing: Declared, key: string, value: string): readonly Fix[] {
+  const map = thing.entry.value;
+  const last = map.kind === 'map' ? map.entries.at(-1) : undefined;
+  if (map.kind !== 'map' || !last || last.value.span.unit !== map.span.unit) return [];
+  const text = `${key}: ${value}`;
+  return [{ title: `Add \`${text}\``, edits: [addEntry(thing.place.uri, map, last, text)] }];
+}
+
+/** Adds an entry beside another one of the same section, such as a step behind a step. */
+export function addSibling(beside: Declared, text: (indent: string, lineBreak: string) => string): Edit | undefined {
+  const { unit, start } = beside.entry.key.span;
+  const indent = indentOf(beside.entry);
+  // A section in braces on one line has no place for an entry of its own lines.
+  if (indent === undefined || start !== beside.entry.span.start) return undefined;
+  const lineBreak = unit.text.includes('\r\n') ? '\r\n' : '\n';
+  const end = endOf(beside.entry);
+  return { place: at(beside.place.uri, unit, end), text: `${lineBreak}${text(indent, lineBreak)}` };
+}
+
+/** `{ … }` on one line goes on with a comma, lines go on with a line. */
+function addEntry(uri: string, map: MapNode, last: Entry, text: string): Edit {
+  const { unit } = last.span;
+  const end = endOf(last);
+  const indent = indentOf(last);
+  const inBraces = indent === undefined || unit.text[map.span.start] === '{';
+  const lineBreak = unit.text.includes('\r\n') ? '\r\n' : '\n';
+  return { place: at(uri, unit, end), text: inBraces ? `, ${text}` : `${lineBreak}${indent}${text}` };
+}
+
+function at(uri: string, unit: Place['span']['unit'], offset: number): Place {
+  return { uri, span: { unit, start: offset, end: offset } };
+}
+
+/** Behind the value, without a comment that may follow it on the line. */
+function endOf(entry: Entry): number {
+  const { value, span } = entry;
+  return value.span.unit === span.unit ? Math.max(span.end, value.span.end) : span.end;
+}
+
+/** The blanks before an entry that begins its line; undefined for one that stands behind something else. */
+function indentOf({ key }: Entry): string | undefined {
+  const { unit, start } = key.span;
+  const before = unit.text.slice(unit.text.lastIndexOf('\n', start - 1) + 1, start);
+  return /^ *$/.test(before) ? before : undefined;
+}
+
+/** The `then` from which these branches were read: the step's own, or that of a variant. */
+function mapWith(step: Node, data: StepData): MapNode | undefined {
+  const variants = find(step, 'by variant')?.value;
+  const maps = [step, ...(variants?.kind === 'map' ? variants.entries.map(e => e.value) : [])];
+  for (const map of maps) {
+    const then = find(map, 'then');
+    if (then?.value.kind === 'map' && then.key.span === data.thenPlace?.span) return then.value;
+  }
+  return undefined;
+}

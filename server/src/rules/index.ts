@@ -1,0 +1,61 @@
+import { belowZeroNotHandled } from './limits/below-zero-not-handled.ts';
+import { branchNeverTaken } from './limits/branch-never-taken.ts';
+import { branchesOutOfOrder } from './limits/branches-out-of-order.ts';
+import { finerThanMeter } from './limits/finer-than-meter.ts';
+import { gapBetweenBranches } from './limits/gap-between-branches.ts';
+import { limitsAndSpecification } from './limits/limits-and-specification.ts';
+import { overLimitNotHandled } from './limits/over-limit-not-handled.ts';
+import { overlappingBranches } from './limits/overlapping-branches.ts';
+import { withinWithoutLimits } from './limits/within-without-limits.ts';
+import type { Rule } from './rule.ts';
+import { confirmationWithoutEnd } from './structure/confirmation-without-end.ts';
+import { deadBranch } from './structure/dead-branch.ts';
+import { endingNamesNothing } from './structure/ending-names-nothing.ts';
+import { inspectionAfterMeasuring } from './structure/inspection-after-measuring.ts';
+import { loopWithoutExit } from './structure/loop-without-exit.ts';
+import { missingBranches } from './structure/missing-branches.ts';
+import { missingConfirmation } from './structure/missing-confirmation.ts';
+import { missingEntry } from './structure/missing-entry.ts';
+import { missingSpecification } from './structure/missing-specification.ts';
+import { noSteps } from './structure/no-steps.ts';
+import { noSymptom } from './structure/no-symptom.ts';
+import { noSystem } from './structure/no-system.ts';
+import { readingMakesNoDifference } from './structure/reading-makes-no-difference.ts';
+import { singleAnswer } from './structure/single-answer.ts';
+import { targetNotInVariant } from './structure/target-not-in-variant.ts';
+import { unreachableEnding } from './structure/unreachable-ending.ts';
+import { unreachableStep } from './structure/unreachable-step.ts';
+
+/** Every rule, in the order of the manual. A new one is added here and nowhere else. */
+export const rules: readonly Rule[] = [
+  // Structure
+  noSystem,
+  noSymptom,
+  noSteps,
+  missingEntry,
+  unreachableStep,
+  unreachableEnding,
+  targetNotInVariant,
+  missingBranches,
+  deadBranch,
+  singleAnswer,
+  readingMakesNoDifference,
+  loopWithoutExit,
+  inspectionAfterMeasuring,
+  missingSpecification,
+  endingNamesNothing,
+  missingConfirmation,
+  confirmationWithoutEnd,
+  // Limits
+  withinWithoutLimits,
+  limitsAndSpecification,
+  gapBetweenBranches,
+  belowZeroNotHandled,
+  overLimitNotHandled,
+  overlappingBranches,
+  branchNeverTaken,
+  branchesOutOfOrder,
+  finerThanMeter,
+];
+
+export const ruleById: ReadonlyMap<string, Rule> = new Map(rules.map(rule => [rule.id, rule]));

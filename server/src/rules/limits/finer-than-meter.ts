@@ -1,0 +1,107 @@
+import { formatQuantity } from '../../base/quantity/format.ts';
+import type { Range } from '../../model/procedure.ts';
+import { lampProcedure } from '../example.ts';
+import type { Finding, Rule } from '../rule.ts';
+import { name } from '../wording.ts';
+import { inEachNumericStep, type NumericStep } from './numeric-step.ts';
+import type { Region } from './region.ts';
+
+export const finerThanMeter: Rule = {
+  id: 'finer-than-meter',
+  severity: 'warning',
+  group: 'limits',
+  on: 'procedure',
+  title: 'Limits finer than the meter can tell',
+  explanation: `
+The range is narrower than the meter's own error, or it asks for fewer ohms than the test leads have themselves. With such limits
+a good system fails by chance, or always.
+
+Widen the limits, measure something larger (a voltage drop under load instead of milliohms), or describe a better meter under
+\`meter\`. What is said there about resolution, accuracy and leads is what this check goes by; a common handheld meter is taken
+where nothing is said.`,
+  bad: lampProcedure(`
+steps:
+  look:
+    disconnect: [X1]
+    measure: resistance
+    red: X1/2 (GND-1 side)
+    black: GND-1
+    limits: below 0.1 Ω
+#           ^^^^^^^^^^^ warning finer-than-meter: Limits below 0.1 Ω are finer than the meter can tell
+    then:
+      within: not-found
+      otherwise: ask-the-maker
+endings:
+  ask-the-maker: { refer: Ask the maker, connect: [X1] }
+  not-found: { no fault: The lamp is bright, connect: [X1] }
+`),
+  good: lampProcedure(`
+steps:
+  look:
+    disconnect: [X1]
+    measure: resistance
+    red: X1/2 (GND-1 side)
+    black: GND-1
+    limits: below 1 Ω
+    then:
+      within: not-found
+      otherwise: ask-the-maker
+endings:
+  ask-the-maker: { refer: Ask the maker, connect: [X1] }
+  not-found: { no fault: The lamp is bright, connect: [X1] }
+`),
+  check: inEachNumericStep(function* (step) {
+    const { meter, limit, limitPlace, leadsOhms } = step;
+    if (!meter) return;
+    if (limit && limitPlace) {
+      const why = tooFine(limit, step, meter, leadsOhms);
+      if (why) yield finding(step, limit, limitPlace, 'Limits', why);
+    }
+    for (const { branch, region } of step.taken) {
+      if (branch.match.on !== 'limit') continue;
+      const why = tooFine(region, step, meter, leadsOhms);
+      if (why) yield finding(step, region, branch.key.place, 'A branch', why);
+    }
+  }),
+};
+
+function tooFine({ low, high }: Region, { dimension }: NumericStep, meter: Range, leadsOhms: number): string | undefined {
+  const shown = (x: number) => formatQuantity(x, dimension);
+  if (leadsOhms > 0 && high <= leadsOhms) {
+    return `The test leads alone have ${shown(leadsOhms)}, so every reading lies above.`;
+  }
+  if (low > 0 && high < Infinity) {
+    const error = errorAt((low + high) / 2, meter);
+    if (high - low >= error) return undefined;
+    return `They are ${shown(high - low)} wide, and at ${shown((low + high) / 2)} the meter may be wrong by ±${shown(error)}.`;
+  }
+  const end = high < Infinity ? high : low;
+  if (end <= 0 || end === Infinity || (low <= 0 && high === Infinity)) return undefined;
+  const error = errorAt(end, meter);
+  return end < error ? `At this end the meter may be wrong by ±${shown(error)}.` : undefined;
+}
+
+/** The accuracy of a data sheet: a share of the reading, and steps of the last digit. */
+function errorAt(value: number, { accuracy, resolution }: Range): number {
+  return accuracy.ratio * Math.abs(value) + Math.max(1, accuracy.counts) * resolution;
+}
+
+function finding(
+  { step, dimension }: NumericStep,
+  { low, high }: Region,
+  place: Finding['place'],
+  what: string,
+  why: string,
+): Finding {
+  const end = (x: number) => formatQuantity(x, dimension, { digits: 6 });
+  const range =
+    high === Infinity ? `above ${end(low)}` : low <= 0 ? `below ${end(high)}` : `of ${end(low)} .. ${end(high)}`;
+  const verb = what === 'Limits' ? 'are' : 'is';
+  return {
+    rule: 'finer-than-meter',
+    place,
+    message: `${what} ${range} ${verb} finer than the meter can tell`,
+    detail: `${why} A good system can fail in ${name(step.id)} although nothing is wrong.`,
+    help: 'Widen the limits, or describe a better meter under `meter`.',
+  };
+}

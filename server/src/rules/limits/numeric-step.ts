@@ -1,0 +1,151 @@
+import type { ProcedureView } from '../../analysis/view.ts';
+import type { Dimension } from '../../base/quantity/dimension.ts';
+import type { Limit } from '../../base/quantity/limit.ts';
+import { existsIn, type Place } from '../../model/common.ts';
+import type { Meter, Range } from '../../model/procedure.ts';
+import { dimensionOf } from '../../model/read-step.ts';
+import { type Action, type Branch, type Step, type StepData, stepIn } from '../../model/step.ts';
+import type { System } from '../../model/system.ts';
+import { type Region, regionOf } from './region.ts';
+
+/** A step that branches by a number, with what each branch takes. */
+export interface NumericStep {
+  readonly step: Step;
+  readonly data: StepData;
+  readonly action: NumericAction;
+  readonly dimension: Dimension;
+  /** What a good system shows, from the step or its specification. */
+  readonly limit?: Limit;
+  /** The text of the limits, or of the specification's name. */
+  readonly limitPlace?: Place;
+  /** Every branch but `otherwise` whose range is known, in file order. */
+  readonly taken: readonly Taken[];
+  readonly otherwise?: Branch;
+  /** What the meter can tell apart; absent for scan data. */
+  readonly meter?: Range;
+  readonly leadsOhms: number;
+}
+
+export type NumericAction = Extract<Action, { verb: 'measure' | 'read' }>;
+
+export interface Taken {
+  readonly branch: Branch;
+  readonly region: Region;
+}
+
+/**
+ * The steps that branch by a number, in each way they are done in some variant. Steps with a branch that could not be read
+ * are left out: what is missing there may have been meant by it.
+ */
+export function numericSteps(view: ProcedureView): readonly NumericStep[] {
+  const before = perView.get(view);
+  if (before) return before;
+  const { steps, meter } = view.procedure;
+  const found = new Set<NumericStep>();
+  for (const step of steps.values()) {
+    for (const [data, limit] of waysOf(step, view)) {
+      const numeric = remembered(step, data, limit, meter);
+      if (numeric) found.add(numeric);
+    }
+  }
+  const list = [...found];
+  perView.set(view, list);
+  return list;
+}
+
+/** What is found in a step stays found while the step, its limits and the meter stay the same. */
+export function inEachNumericStep<T>(find: (step: NumericStep) => Iterable<T>): (view: ProcedureView) => T[] {
+  const known = new WeakMap<NumericStep, readonly T[]>();
+  return view =>
+    numericSteps(view).flatMap(step => {
+      const before = known.get(step);
+      if (before) return before;
+      const fresh = [...find(step)];
+      known.set(step, fresh);
+      return fresh;
+    });
+}
+
+/** The row that a step names as its specification: `keypad-ohms/on`. */
+export function rowOf(system: System, text: string) {
+  const cut = text.lastIndexOf('/');
+  return cut < 0 ? undefined : system.specifications.get(text.slice(0, cut))?.rows.get(text.slice(cut + 1));
+}
+
+const perView = new WeakMap<ProcedureView, readonly NumericStep[]>();
+
+/** What a step says, and the limits that hold there, for each variant in which it exists. */
+function waysOf(step: Step, view: ProcedureView): readonly (readonly [StepData, Limit | undefined])[] {
+  const { action } = step.data;
+  if (action.verb !== 'measure' && action.verb !== 'read') return [];
+  if (view.cases.length === 0) return [step.data, ...step.byVariant.values()].map(d => [d, ownLimit(d)] as const);
+  return view.cases
+    .filter(c => existsIn(step, c.variant))
+    .map(({ variant, system }) => {
+      const data = stepIn(step, variant);
+      return [data, ownLimit(data) ?? specified(data, system)] as const;
+    });
+}
+
+function ownLimit({ action }: StepData): Limit | undefined {
+  return action.verb === 'measure' || action.verb === 'read' ? action.limits?.limit : undefined;
+}
+
+function specified({ action }: StepData, system: System): Limit | undefined {
+  return action.verb === 'measure' && action.specification ? rowOf(system, action.specification.text)?.limits : undefined;
+}
+
+interface Memory {
+  readonly limit: Limit | undefined;
+  readonly meter: Meter;
+  readonly numeric: NumericStep | undefined;
+}
+
+const memory = new WeakMap<StepData, Memory[]>();
+
+function remembered(step: Step, data: StepData, limit: Limit | undefined, meter: Meter): NumericStep | undefined {
+  const known = (memory.get(data) ?? []).filter(m => m.meter === meter);
+  const before = known.find(m => m.limit === limit);
+  if (before) return before.numeric;
+  const numeric = numericStep(step, data, limit, meter);
+  memory.set(data, [...known, { limit, meter, numeric }]);
+  return numeric;
+}
+
+function numericStep(step: Step, data: StepData, limit: Limit | undefined, meter: Meter): NumericStep | undefined {
+  const { action, branches } = data;
+  if (action.verb !== 'measure' && action.verb !== 'read') return undefined;
+  const dimension = action.verb === 'measure' ? dimensionOf[action.measure] : limitDimension(limit, branches);
+  const isNumeric = dimension !== undefined && !(action.verb === 'read' && action.expect);
+  if (!isNumeric || branches.some(b => b.match.on === 'answer' || b.match.on === 'always')) return undefined;
+  const fitting = limit?.dimension === dimension ? limit : undefined;
+  const taken: Taken[] = [];
+  for (const branch of branches) {
+    const region = regionOf(branch.match, fitting);
+    if (region) taken.push({ branch, region });
+  }
+  return {
+    step,
+    data,
+    action,
+    dimension,
+    limit: fitting,
+    limitPlace: action.limits?.place ?? (action.verb === 'measure' ? action.specification?.place : undefined),
+    taken,
+    otherwise: branches.find(b => b.match.on === 'otherwise'),
+    meter: action.verb === 'measure' ? rangeOf(dimension, meter) : undefined,
+    leadsOhms: dimension === 'resistance' ? meter.resistance.leadsOhms : 0,
+  };
+}
+
+function limitDimension(limit: Limit | undefined, branches: readonly Branch[]): Dimension | undefined {
+  if (limit) return limit.dimension;
+  for (const { match } of branches) if (match.on === 'limit') return match.limit.dimension;
+  return undefined;
+}
+
+function rangeOf(dimension: Dimension, meter: Meter): Range | undefined {
+  if (dimension === 'voltage') return meter.voltage;
+  if (dimension === 'resistance') return meter.resistance;
+  return dimension === 'current' ? meter.current : undefined;
+}

@@ -1,0 +1,73 @@
+import type { Dimension } from '../../base/quantity/dimension.ts';
+import { dimensionFacts } from '../../base/quantity/dimension.ts';
+import { formatQuantity } from '../../base/quantity/format.ts';
+import type { Limit } from '../../base/quantity/limit.ts';
+import type { Match } from '../../model/step.ts';
+
+/** A stretch of readings; a reading over the meter's limit counts as +∞ and belongs to it where `overLimit` says so. */
+export type Region = Pick<Limit, 'low' | 'high' | 'lowOpen' | 'highOpen' | 'overLimit'>;
+
+/** The readings that a branch takes; undefined for `otherwise` and where the limits it refers to are not known. */
+export function regionOf(match: Match, limit: Limit | undefined): Region | undefined {
+  switch (match.on) {
+    case 'limit':
+      return match.limit;
+    case 'within':
+      return limit;
+    case 'below':
+      return limit && { ...everything, high: limit.low, highOpen: !limit.lowOpen, overLimit: false };
+    case 'above':
+      return limit && { ...everything, low: limit.high, lowOpen: !limit.highOpen, overLimit: !limit.overLimit };
+    default:
+      return undefined;
+  }
+}
+
+const everything: Region = { low: -Infinity, high: Infinity, lowOpen: false, highOpen: false, overLimit: true };
+
+/** Nothing that the meter shows falls into it. */
+export function isEmpty({ low, high, overLimit }: Region, floor = -Infinity): boolean {
+  if (overLimit) return false;
+  return low >= high || high <= floor;
+}
+
+/** The common part where it is more than a single value. */
+export function overlap(a: Region, b: Region): Region | undefined {
+  const low = Math.max(a.low, b.low);
+  const high = Math.min(a.high, b.high);
+  const overLimit = a.overLimit && b.overLimit;
+  if (!(low < high) && !overLimit) return undefined;
+  return { low, high, lowOpen: false, highOpen: false, overLimit };
+}
+
+/**
+ * The readings that none of the regions takes, lowest first. A gap no wider than `step`, the smallest step of the display,
+ * is none: no reading can fall into it. Resistances begin at zero.
+ */
+export function gapsBetween(regions: readonly Region[], dimension: Dimension, step: number): readonly Region[] {
+  const floor = lowestReading(dimension);
+  const sorted = regions.filter(r => !isEmpty(r, floor)).sort((a, b) => a.low - b.low || a.high - b.high);
+  const gaps: Region[] = [];
+  let reach = floor;
+  for (const { low, high } of sorted) {
+    const narrowest = Number.isFinite(reach) ? step * 1.000001 : 0;
+    if (low > reach && !(low - reach <= narrowest)) gaps.push({ ...everything, low: reach, high: low, overLimit: false });
+    reach = Math.max(reach, high);
+  }
+  const takesOverLimit = sorted.some(r => r.overLimit);
+  if (reach < Infinity || !takesOverLimit) gaps.push({ ...everything, low: reach });
+  return gaps;
+}
+
+/** Ohms are never negative; volts and amperes may be, and anything may on scan data. */
+export function lowestReading(dimension: Dimension): number {
+  return dimensionFacts[dimension].floor ?? -Infinity;
+}
+
+/** `between 0.3 V and 1.55 V`, `above 2.05 V`, `below 1.55 V`. */
+export function described({ low, high }: Region, dimension: Dimension): string {
+  const value = (x: number) => formatQuantity(x, dimension, { digits: 6 });
+  if (low === Infinity) return 'of `OL`';
+  if (low <= lowestReading(dimension)) return high === Infinity ? 'of any size' : `below ${value(high)}`;
+  return high === Infinity ? `above ${value(low)}` : `between ${value(low)} and ${value(high)}`;
+}

@@ -1,0 +1,131 @@
+import type { FileView } from '../analysis/view.ts';
+import type { Finding, Severity } from '../base/finding.ts';
+import type { Unit } from '../base/span.ts';
+import { checkFile as checkShape } from '../schema/check.ts';
+import type { SyntaxTree } from '../syntax/tree.ts';
+import { silence } from './allow.ts';
+import { ruleById, rules } from './index.ts';
+import type { Levels, Rule } from './rule.ts';
+
+export interface FoundFinding extends Finding {
+  readonly severity: Severity;
+}
+
+/**
+ * Everything that is wrong in one file, in the order of the text. One mistake gives one finding: what the text or the shape of an
+ * entry is told about is not told again by the rules that stumble over it.
+ */
+export function checkFile(view: FileView, levels: Levels = new Map()): readonly FoundFinding[] {
+  if (view.kind === 'other') return [];
+  const { tree } = view;
+  const text = tree.problems.map(problem => fromStage(view.uri, problem));
+  if (!tree.readable) return inOrder(text, tree, levels);
+  const shape = checkShape(view.kind, tree).map(problem => fromStage(view.uri, problem));
+  const reading = readProblems(view).filter(problem => problem.place.uri === view.uri);
+  const ruled = distinct(rules.flatMap(rule => found(rule, view)));
+  const { kept, better } = merge(shape, ruled, tree);
+  const stages = [...text, ...kept, ...reading];
+  const all = [...stages, ...withoutEchoes(better, stages)];
+  return inOrder(silence(all, view, stages.length === 0, levels), tree, levels);
+}
+
+/** What a rule finds in this file; what it finds elsewhere is told when that file is checked. */
+function found(rule: Rule, view: FileView): readonly Finding[] {
+  if (rule.needsWholeFile && view.tree.problems.length > 0) return [];
+  return [...findings(rule, view)].filter(finding => finding.place.uri === view.uri);
+}
+
+function findings(rule: Rule, view: FileView): Iterable<Finding> {
+  if (rule.on === 'any') return rule.check(view);
+  if (rule.on === 'procedure' && view.kind === 'procedure') return rule.check(view);
+  if (rule.on === 'system' && view.kind === 'system') return rule.check(view);
+  if (rule.on === 'samples' && view.kind === 'samples') return rule.check(view);
+  return [];
+}
+
+function readProblems(view: FileView): readonly Finding[] {
+  if (view.kind === 'system') return view.system.problems;
+  if (view.kind === 'procedure') return view.procedure.problems;
+  return view.kind === 'samples' ? view.samples.problems : [];
+}
+
+interface StageProblem extends Pick<Finding, 'message' | 'detail' | 'help'> {
+  readonly id: string;
+  readonly span: Finding['place']['span'];
+  readonly related?: readonly { readonly span: Finding['place']['span']; readonly message: string }[];
+  readonly fixes?: readonly { readonly title: string; readonly span: Finding['place']['span']; readonly text: string }[];
+}
+
+function fromStage(uri: string, { id, span, message, detail, help, related, fixes }: StageProblem): Finding {
+  return {
+    rule: id,
+    place: { uri, span },
+    message,
+    detail,
+    help,
+    related: related?.map(r => ({ place: { uri, span: r.span }, message: r.message })),
+    fixes: fixes?.map(f => ({ title: f.title, edits: [{ place: { uri, span: f.span }, text: f.text }] })),
+  };
+}
+
+/** Where a rule says at the same token why the thing is needed that the shape only says is missing, the rule is heard. */
+function merge(shape: readonly Finding[], ruled: readonly Finding[], tree: SyntaxTree) {
+  const places = new Map<string, Finding[]>();
+  for (const finding of ruled) {
+    const key = placeKey(finding, tree);
+    places.set(key, [...(places.get(key) ?? []), finding]);
+  }
+  const better = new Map<Finding, Finding>();
+  const kept = shape.filter(problem => {
+    const rival = places.get(placeKey(problem, tree))?.find(finding => isSame(problem, finding));
+    if (rival) better.set(rival, rival.fixes?.length ? rival : { ...rival, fixes: problem.fixes });
+    return !rival;
+  });
+  return { kept, better: ruled.map(finding => better.get(finding) ?? finding) };
+}
+
+function isSame(shape: Finding, finding: Finding): boolean {
+  if (finding.rule === 'missing-branches') return shape.rule !== 'missing-key' || /`then`|no entry yet$/.test(shape.message);
+  if (finding.rule === 'dead-branch') return shape.rule === 'empty-value';
+  return finding.rule === 'ending-names-nothing' && shape.rule !== 'missing-key';
+}
+
+function placeKey({ place }: Finding, tree: SyntaxTree): string {
+  const { start, end } = tree.absolute(place.span);
+  return `${start} ${end}`;
+}
+
+/**
+ * In an entry that could not be read as written, what the rules about its content find is mostly an echo of that. Names are
+ * checked all the same: a wrong one is a mistake of its own.
+ */
+function withoutEchoes(ruled: readonly Finding[], stages: readonly Finding[]): readonly Finding[] {
+  if (stages.length === 0) return ruled;
+  const unread = new Set<Unit>(stages.map(problem => problem.place.span.unit));
+  return ruled.filter(({ rule, place }) => !unread.has(place.span.unit) || ruleById.get(rule)?.group === 'names');
+}
+
+/** A rule may come to the same place by several variants; the first one is told. */
+function distinct(all: readonly Finding[]): readonly Finding[] {
+  const seen = new Map<Unit, Set<string>>();
+  return all.filter(({ rule, place: { span } }) => {
+    const known = seen.get(span.unit) ?? new Set();
+    seen.set(span.unit, known);
+    const key = `${span.start} ${span.end} ${rule}`;
+    return !known.has(key) && known.add(key);
+  });
+}
+
+function inOrder(all: readonly Finding[], tree: SyntaxTree, levels: Levels): readonly FoundFinding[] {
+  return all
+    .flatMap(finding => {
+      const severity = levels.get(finding.rule) ?? ruleById.get(finding.rule)?.severity ?? 'error';
+      return severity === 'off' ? [] : [{ finding: { ...finding, severity }, at: tree.absolute(finding.place.span) }];
+    })
+    .sort((a, b) => a.at.start - b.at.start || a.at.end - b.at.end || compare(a.finding.rule, b.finding.rule))
+    .map(each => each.finding);
+}
+
+function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}
