@@ -21,7 +21,9 @@ export function silence(
   if (allowances.length === 0) return all;
   const uses = allowances.flatMap(allowance => usesOf(allowance, view));
   const kept = all.filter(finding => {
-    const use = uses.find(u => u.rule === finding.rule && (!u.within || u.within.some(thing => holds(thing, finding.place))));
+    const use = uses.find(
+      u => u.rule === finding.rule && (!u.within || u.within.some(thing => holds(thing, finding.place))),
+    );
     if (use) use.used = true;
     return !use;
   });
@@ -60,7 +62,8 @@ export function declaredAs(text: string, view: FileView): readonly Declared[] {
 export function declaredIn(view: FileView): readonly Declared[] {
   if (view.kind === 'procedure') return [...view.procedure.steps.values(), ...view.procedure.endings.values()];
   if (view.kind !== 'system') return [];
-  const { variantDecls, conditions, parts, connectors, grounds, splices, wires, specifications, faultNotes } = view.system;
+  const { variantDecls, conditions, parts, connectors, grounds, splices, wires, specifications, faultNotes } =
+    view.system;
   const maps = [variantDecls, conditions, parts, connectors, grounds, splices, specifications];
   return [...maps.flatMap((m: ReadonlyMap<string, Declared>) => [...m.values()]), ...wires, ...faultNotes].filter(
     thing => thing.place.uri === view.uri,

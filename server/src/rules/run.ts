@@ -53,7 +53,11 @@ interface StageProblem extends Pick<Finding, 'message' | 'detail' | 'help'> {
   readonly id: string;
   readonly span: Finding['place']['span'];
   readonly related?: readonly { readonly span: Finding['place']['span']; readonly message: string }[];
-  readonly fixes?: readonly { readonly title: string; readonly span: Finding['place']['span']; readonly text: string }[];
+  readonly fixes?: readonly {
+    readonly title: string;
+    readonly span: Finding['place']['span'];
+    readonly text: string;
+  }[];
 }
 
 function fromStage(uri: string, { id, span, message, detail, help, related, fixes }: StageProblem): Finding {
@@ -85,7 +89,8 @@ function merge(shape: readonly Finding[], ruled: readonly Finding[], tree: Synta
 }
 
 function isSame(shape: Finding, finding: Finding): boolean {
-  if (finding.rule === 'missing-branches') return shape.rule !== 'missing-key' || /`then`|no entry yet$/.test(shape.message);
+  if (finding.rule === 'missing-branches')
+    return shape.rule !== 'missing-key' || /`then`|no entry yet$/.test(shape.message);
   if (finding.rule === 'dead-branch') return shape.rule === 'empty-value';
   return finding.rule === 'ending-names-nothing' && shape.rule !== 'missing-key';
 }

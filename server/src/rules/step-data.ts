@@ -1,4 +1,4 @@
-import { type Ending, type EndingData } from '../model/procedure.ts';
+import type { Ending, EndingData } from '../model/procedure.ts';
 import type { Step, StepData } from '../model/step.ts';
 
 /** What a step says at first, then what it says in each variant that replaces something. */

@@ -24,9 +24,9 @@ steps:
     then:
       0 V .. 11.5 V: ask-the-maker
 #     ^^^^^^^^^^^^^ warning below-zero-not-handled: A reading below zero leads nowhere [fix]
-      within: replace-lamp
+      within: lamp-is-bad
 endings:
-  replace-lamp: { refer: Replace the lamp }
+  lamp-is-bad: { refer: Lamp catalogue }
   ask-the-maker: { refer: Ask the maker }
 `),
   good: lampProcedure(`
@@ -39,9 +39,9 @@ steps:
     limits: above 11.5 V
     then:
       below: ask-the-maker
-      within: replace-lamp
+      within: lamp-is-bad
 endings:
-  replace-lamp: { refer: Replace the lamp }
+  lamp-is-bad: { refer: Lamp catalogue }
   ask-the-maker: { refer: Ask the maker }
 `),
   *check(view) {

@@ -24,13 +24,13 @@ steps:
     black: GND-1
     limits: at least 11.5 V
     then:
-      within: replace-lamp
+      within: lamp-is-bad
       above: ask-the-maker
 #     ^^^^^ warning branch-never-taken: No reading can take the branch \`above\`
       below: feed
-  feed: { inspect: [W3, W4], then: { damage found: ask-the-maker, all sound: replace-lamp } }
+  feed: { ask: Is the plug corroded?, then: { yes: ask-the-maker, no: lamp-is-bad } }
 endings:
-  replace-lamp: { refer: Replace the lamp }
+  lamp-is-bad: { refer: Lamp catalogue }
   ask-the-maker: { refer: Ask the maker }
 `),
   good: lampProcedure(`
@@ -42,12 +42,12 @@ steps:
     black: GND-1
     limits: 11.5 V .. 13 V
     then:
-      within: replace-lamp
+      within: lamp-is-bad
       above: ask-the-maker
       below: feed
-  feed: { inspect: [W3, W4], then: { damage found: ask-the-maker, all sound: replace-lamp } }
+  feed: { ask: Is the plug corroded?, then: { yes: ask-the-maker, no: lamp-is-bad } }
 endings:
-  replace-lamp: { refer: Replace the lamp }
+  lamp-is-bad: { refer: Lamp catalogue }
   ask-the-maker: { refer: Ask the maker }
 `),
   check: inEachNumericStep(function* (step) {
@@ -61,7 +61,8 @@ endings:
             : 'No meter shows such a reading here.';
       yield finding(step, branch.key, why);
     }
-    if (step.otherwise && takesAll(step)) yield finding(step, step.otherwise.key, 'The other branches take every reading.');
+    if (step.otherwise && takesAll(step))
+      yield finding(step, step.otherwise.key, 'The other branches take every reading.');
   }),
 };
 

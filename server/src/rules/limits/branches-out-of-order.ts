@@ -28,7 +28,7 @@ steps:
       0.5 V .. 5 V: not-found
 #     ^^^^^^^^^^^^ hint branches-out-of-order: \`0.5 V .. 5 V\` is not in order
       within: not-found
-  feed: { inspect: [W3, W4], then: { damage found: ask-the-maker, all sound: not-found } }
+  feed: { ask: Is the plug corroded?, then: { yes: ask-the-maker, no: not-found } }
 endings:
   ask-the-maker: { refer: Ask the maker }
   not-found: { no fault: The lamp is bright }
@@ -46,7 +46,7 @@ steps:
       below 0.5 V: feed
       0.5 V .. 5 V: not-found
       5 V .. 11.5 V: ask-the-maker
-  feed: { inspect: [W3, W4], then: { damage found: ask-the-maker, all sound: not-found } }
+  feed: { ask: Is the plug corroded?, then: { yes: ask-the-maker, no: not-found } }
 endings:
   ask-the-maker: { refer: Ask the maker }
   not-found: { no fault: The lamp is bright }

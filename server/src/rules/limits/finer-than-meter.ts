@@ -1,10 +1,9 @@
-import { formatQuantity } from '../../base/quantity/format.ts';
 import type { Range } from '../../model/procedure.ts';
 import { lampProcedure } from '../example.ts';
 import type { Finding, Rule } from '../rule.ts';
 import { name } from '../wording.ts';
 import { inEachNumericStep, type NumericStep } from './numeric-step.ts';
-import type { Region } from './region.ts';
+import { amount, type Region } from './region.ts';
 
 export const finerThanMeter: Rule = {
   id: 'finer-than-meter',
@@ -65,8 +64,13 @@ endings:
   }),
 };
 
-function tooFine({ low, high }: Region, { dimension }: NumericStep, meter: Range, leadsOhms: number): string | undefined {
-  const shown = (x: number) => formatQuantity(x, dimension);
+function tooFine(
+  { low, high }: Region,
+  { dimension }: NumericStep,
+  meter: Range,
+  leadsOhms: number,
+): string | undefined {
+  const shown = (x: number) => amount(Number(x.toPrecision(3)), dimension);
   if (leadsOhms > 0 && high <= leadsOhms) {
     return `The test leads alone have ${shown(leadsOhms)}, so every reading lies above.`;
   }
@@ -93,7 +97,7 @@ function finding(
   what: string,
   why: string,
 ): Finding {
-  const end = (x: number) => formatQuantity(x, dimension, { digits: 6 });
+  const end = (x: number) => amount(x, dimension);
   const range =
     high === Infinity ? `above ${end(low)}` : low <= 0 ? `below ${end(high)}` : `of ${end(low)} .. ${end(high)}`;
   const verb = what === 'Limits' ? 'are' : 'is';

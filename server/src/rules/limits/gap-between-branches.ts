@@ -23,13 +23,13 @@ steps:
     black: GND-1
     limits: 11.5 V .. 13 V
     then:
-      within: replace-lamp
+      within: lamp-is-bad
       below 0.5 V: feed
 #     ^^^^^^^^^^^ error gap-between-branches: A reading between 0.5 V and 11.5 V leads nowhere [fix]
       above: ask-the-maker
-  feed: { inspect: [W3, W4], then: { damage found: ask-the-maker, all sound: replace-lamp } }
+  feed: { ask: Is the plug corroded?, then: { yes: ask-the-maker, no: lamp-is-bad } }
 endings:
-  replace-lamp: { refer: Replace the lamp }
+  lamp-is-bad: { refer: Lamp catalogue }
   ask-the-maker: { refer: Ask the maker }
 `),
   good: lampProcedure(`
@@ -41,12 +41,12 @@ steps:
     black: GND-1
     limits: 11.5 V .. 13 V
     then:
-      within: replace-lamp
+      within: lamp-is-bad
       below 0.5 V: feed
       otherwise: ask-the-maker
-  feed: { inspect: [W3, W4], then: { damage found: ask-the-maker, all sound: replace-lamp } }
+  feed: { ask: Is the plug corroded?, then: { yes: ask-the-maker, no: lamp-is-bad } }
 endings:
-  replace-lamp: { refer: Replace the lamp }
+  lamp-is-bad: { refer: Lamp catalogue }
   ask-the-maker: { refer: Ask the maker }
 `),
   *check(view) {

@@ -92,7 +92,9 @@ function ownLimit({ action }: StepData): Limit | undefined {
 }
 
 function specified({ action }: StepData, system: System): Limit | undefined {
-  return action.verb === 'measure' && action.specification ? rowOf(system, action.specification.text)?.limits : undefined;
+  return action.verb === 'measure' && action.specification
+    ? rowOf(system, action.specification.text)?.limits
+    : undefined;
 }
 
 interface Memory {

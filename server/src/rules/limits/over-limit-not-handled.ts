@@ -25,7 +25,7 @@ steps:
       within: feed
 #     ^^^^^^ error over-limit-not-handled: A reading of \`OL\` leads nowhere [fix]
       below: ask-the-maker
-  feed: { inspect: [W3, W4], connect: [X1], then: { damage found: ask-the-maker, all sound: not-found } }
+  feed: { ask: Is the plug corroded?, connect: [X1], then: { yes: ask-the-maker, no: not-found } }
 endings:
   ask-the-maker: { refer: Ask the maker, connect: [X1] }
   not-found: { no fault: The lamp is bright }
@@ -42,7 +42,7 @@ steps:
       within: feed
       below: ask-the-maker
       above: ask-the-maker
-  feed: { inspect: [W3, W4], connect: [X1], then: { damage found: ask-the-maker, all sound: not-found } }
+  feed: { ask: Is the plug corroded?, connect: [X1], then: { yes: ask-the-maker, no: not-found } }
 endings:
   ask-the-maker: { refer: Ask the maker, connect: [X1] }
   not-found: { no fault: The lamp is bright }

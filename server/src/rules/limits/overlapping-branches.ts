@@ -24,13 +24,13 @@ steps:
     black: GND-1
     limits: 11.5 V .. 13 V
     then:
-      within: replace-lamp
+      within: lamp-is-bad
       below 12 V: feed
 #     ^^^^^^^^^^ error overlapping-branches: \`below 12 V\` and \`within\` take the same readings
       above: ask-the-maker
-  feed: { inspect: [W3, W4], then: { damage found: ask-the-maker, all sound: replace-lamp } }
+  feed: { ask: Is the plug corroded?, then: { yes: ask-the-maker, no: lamp-is-bad } }
 endings:
-  replace-lamp: { refer: Replace the lamp }
+  lamp-is-bad: { refer: Lamp catalogue }
   ask-the-maker: { refer: Ask the maker }
 `),
   good: lampProcedure(`
@@ -42,12 +42,12 @@ steps:
     black: GND-1
     limits: 11.5 V .. 13 V
     then:
-      within: replace-lamp
+      within: lamp-is-bad
       below: feed
       above: ask-the-maker
-  feed: { inspect: [W3, W4], then: { damage found: ask-the-maker, all sound: replace-lamp } }
+  feed: { ask: Is the plug corroded?, then: { yes: ask-the-maker, no: lamp-is-bad } }
 endings:
-  replace-lamp: { refer: Replace the lamp }
+  lamp-is-bad: { refer: Lamp catalogue }
   ask-the-maker: { refer: Ask the maker }
 `),
   check: inEachNumericStep(function* (step) {

@@ -1,5 +1,4 @@
-import type { Dimension } from '../../base/quantity/dimension.ts';
-import { dimensionFacts } from '../../base/quantity/dimension.ts';
+import { type Dimension, dimensionFacts } from '../../base/quantity/dimension.ts';
 import { formatQuantity } from '../../base/quantity/format.ts';
 import type { Limit } from '../../base/quantity/limit.ts';
 import type { Match } from '../../model/step.ts';
@@ -51,7 +50,8 @@ export function gapsBetween(regions: readonly Region[], dimension: Dimension, st
   let reach = floor;
   for (const { low, high } of sorted) {
     const narrowest = Number.isFinite(reach) ? step * 1.000001 : 0;
-    if (low > reach && !(low - reach <= narrowest)) gaps.push({ ...everything, low: reach, high: low, overLimit: false });
+    if (low > reach && !(low - reach <= narrowest))
+      gaps.push({ ...everything, low: reach, high: low, overLimit: false });
     reach = Math.max(reach, high);
   }
   const takesOverLimit = sorted.some(r => r.overLimit);
@@ -64,9 +64,19 @@ export function lowestReading(dimension: Dimension): number {
   return dimensionFacts[dimension].floor ?? -Infinity;
 }
 
+/** As a meter shows it: `0.5 V`, not `500 mV`. */
+export function amount(value: number, dimension: Dimension): string {
+  const unit = meterUnits[dimension];
+  const size = Math.abs(value);
+  if (unit && size >= 0.01 && size < 1) return `${Number(value.toPrecision(6))} ${unit}`;
+  return formatQuantity(value, dimension, { digits: 6 });
+}
+
+const meterUnits: Partial<Record<Dimension, string>> = { voltage: 'V', resistance: 'Ω', current: 'A' };
+
 /** `between 0.3 V and 1.55 V`, `above 2.05 V`, `below 1.55 V`. */
 export function described({ low, high }: Region, dimension: Dimension): string {
-  const value = (x: number) => formatQuantity(x, dimension, { digits: 6 });
+  const value = (x: number) => amount(x, dimension);
   if (low === Infinity) return 'of `OL`';
   if (low <= lowestReading(dimension)) return high === Infinity ? 'of any size' : `below ${value(high)}`;
   return high === Infinity ? `above ${value(low)}` : `between ${value(low)} and ${value(high)}`;

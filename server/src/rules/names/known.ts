@@ -37,7 +37,8 @@ const cache = new WeakMap<System, KnownNames>();
 function things(system: System): ReadonlyMap<string, Thing> {
   const found = new Map<string, Thing>();
   const add = (sort: Thing['sort'], declared: Iterable<Declared>) => {
-    for (const { id, place, entry, title } of declared) if (!found.has(id)) found.set(id, { id, place, entry, title, sort });
+    for (const { id, place, entry, title } of declared)
+      if (!found.has(id)) found.set(id, { id, place, entry, title, sort });
   };
   add('part', system.parts.values());
   add('connector', system.connectors.values());
@@ -104,4 +105,3 @@ export function ownerOf(names: KnownNames, fault: string): Thing | undefined {
   }
   return undefined;
 }
-

@@ -44,4 +44,3 @@ function plain(text: string): string {
 function upper(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
-

@@ -1,7 +1,7 @@
 import { reachable } from '../../graph/reach.ts';
 import { lampProcedure } from '../example.ts';
 import type { Rule } from '../rule.ts';
-import { named, name } from '../wording.ts';
+import { name, named } from '../wording.ts';
 import { type StepGraph, stepGraphs } from './step-graph.ts';
 
 export const inspectionAfterMeasuring: Rule = {

@@ -18,7 +18,7 @@ it directly: \`then: next-step\`.`,
 steps:
   look: { inspect: [W4], then: { damage found: ask-the-maker, all sound: try } }
   try: { operate: Switch the lamp on }
-#        ^^^^^^^ error missing-branches: Step \`try\` does not say what comes next
+# ^^^ error missing-branches: Step \`try\` does not say what comes next [fix]
 endings:
   ask-the-maker: { refer: Ask the maker }
 `),

@@ -53,7 +53,12 @@ endings:
       detail: 'A technician who opens it does not know which step comes first.',
       help: 'Add `start` with the name of the first step.',
       fixes: insert
-        ? [{ title: `Start at \`${first}\``, edits: [{ place: at, text: `start: ${first}${place.span.unit.text.includes('\r\n') ? '\r\n' : '\n'}` }] }]
+        ? [
+            {
+              title: `Start at \`${first}\``,
+              edits: [{ place: at, text: `start: ${first}${place.span.unit.text.includes('\r\n') ? '\r\n' : '\n'}` }],
+            },
+          ]
         : [],
     };
   },

@@ -14,7 +14,7 @@ Add \`steps\` with the first step: mostly an \`inspect\` step, because looking c
   bad: `
 format: 1
 procedure: lamp-dark
-#<-------- error no-steps: The procedure has no steps
+#<------- error no-steps: The procedure has no steps
 applies to: { lamp.system.yaml: all }
 starts from: [{ symptom: lamp stays dark }]
 `,

@@ -15,7 +15,7 @@ Add \`starts from\` with at least one \`symptom\` or \`code\`.`,
   bad: `
 format: 1
 procedure: lamp-dark
-#<-------- warning no-symptom: The procedure names no symptom and no code
+#<------- warning no-symptom: The procedure names no symptom and no code
 applies to: { lamp.system.yaml: all }
 start: look
 steps:

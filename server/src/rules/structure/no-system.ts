@@ -15,7 +15,7 @@ Add \`applies to\` with the name of the system file and the variants: \`applies 
   bad: `
 format: 1
 procedure: lamp-dark
-#<-------- warning no-system: The procedure applies to no system
+#<------- warning no-system: The procedure applies to no system
 starts from: [{ symptom: lamp stays dark }]
 start: look
 steps:

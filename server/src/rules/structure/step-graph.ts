@@ -1,6 +1,5 @@
 import type { ProcedureView } from '../../analysis/view.ts';
-import { type Place, type Ref, STANDARD } from '../../model/common.ts';
-import { existsIn } from '../../model/common.ts';
+import { existsIn, type Place, type Ref, STANDARD } from '../../model/common.ts';
 import { type Ending, type EndingData, endingIn, type Procedure } from '../../model/procedure.ts';
 import { type Step, type StepData, stepIn } from '../../model/step.ts';
 
@@ -70,7 +69,9 @@ function stepGraph(procedure: Procedure, variant: string): StepGraph {
     procedure,
     steps,
     endings,
-    starts: startRefs(procedure).map(r => r.text).filter(name => steps.has(name)),
+    starts: startRefs(procedure)
+      .map(r => r.text)
+      .filter(name => steps.has(name)),
     next: node => targets.get(node) ?? [],
     isOpen: node => open.has(node),
     step,

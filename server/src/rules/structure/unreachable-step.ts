@@ -56,7 +56,9 @@ function finding(view: ProcedureView, { name, before, behind }: Unreached, place
       : 'No branch of any step and no way into the procedure names it.';
   const steps = behind.filter(n => procedure.steps.has(n));
   const more =
-    steps.length > 0 ? ` ${counted(steps.length, 'more step')} behind it cannot be reached either: ${named(steps)}.` : '';
+    steps.length > 0
+      ? ` ${counted(steps.length, 'more step')} behind it cannot be reached either: ${named(steps)}.`
+      : '';
   return {
     rule: 'unreachable-step',
     place,

@@ -35,7 +35,10 @@ function compute(graphs: readonly StepGraph[]): readonly Unreached[] {
     }
   }
   const names = new Set(graphs.flatMap(g => [...g.steps.keys(), ...g.endings.keys()]));
-  return firstOnes([...names].filter(name => !reached.has(name)), node => [...new Set(graphs.flatMap(g => g.next(node)))]);
+  return firstOnes(
+    [...names].filter(name => !reached.has(name)),
+    node => [...new Set(graphs.flatMap(g => g.next(node)))],
+  );
 }
 
 /** What nothing else of the rest leads to; of a loop that nothing leads to, its first one. */
