@@ -22,7 +22,7 @@ function chapter(map: MapShape): string {
     const shown = values ? `One of ${values}.` : example;
     return `- \`${key}\`${required ? ' (required)' : ''} ${[shape.description, shown].filter(Boolean).join(' ')}`;
   });
-  return `## ${map.title}\n${map.description}\n\n${keys.join('\n')}\n`;
+  return `## ${map.title}\n\n${map.description}\n\n${keys.join('\n')}\n`;
 }
 
 /** Every map with keys of its own, from the outside in. What differs by variant has the keys of its owner. */

@@ -1,4 +1,6 @@
+import * as fs from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { dimensionFacts } from '../../server/src/base/quantity/dimension.ts';
 import { isTakenByValidator, kinds, problemsIn, schemaOf, shown, validator } from './support.ts';
 
 type Raw = Record<string, unknown>;
@@ -57,6 +59,23 @@ describe('the schemas', () => {
       ),
     );
     expect([...new Set(used)].sort()).toEqual(nameKinds);
+  });
+
+  it('use only quantities that can be read, or say where the quantity comes from', () => {
+    const used = places.flatMap(({ raw }) => (raw['x-value'] as { quantity: string } | undefined)?.quantity ?? []);
+    const elsewhere = ['any', 'of the channel', 'of the condition', 'of the list', 'of the measure', 'of the part'];
+    const unknown = [...new Set(used)].filter(quantity => !(quantity in dimensionFacts)).sort();
+    expect(unknown).toEqual(elsewhere);
+  });
+
+  it('use only keywords of ours that the page for contributors explains', () => {
+    const used = new Set(places.flatMap(({ raw }) => Object.keys(raw).filter(word => word.startsWith('x-'))));
+    const rows = fs
+      .readFileSync('DEVELOPERS.md', 'utf8')
+      .split('\n')
+      .filter(line => line.startsWith('| `x-'));
+    const explained = rows.flatMap(row => [...row.split('|')[1]!.matchAll(/`(x-[a-z-]+)`/g)].map(found => found[1]!));
+    expect([...used].sort()).toEqual(explained.sort());
   });
 
   it('never take another word for a key that is a key itself', () => {

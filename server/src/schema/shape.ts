@@ -1,3 +1,5 @@
+import type { Dimension } from '../base/quantity/dimension.ts';
+
 /** What may stand at one place of a file. A place can take text, a list and a map; each of them is a facet here. */
 export interface Shape {
   /** A noun as it stands in a sentence: `module pin`. Empty where the key alone says enough. */
@@ -82,9 +84,8 @@ export interface ValueDoc {
   readonly description: string;
 }
 
-/** `quantity` is a dimension of `base/quantity`, or says where the dimension comes from: `of the measure`. */
 export interface QuantityShape {
-  readonly quantity: string;
+  readonly quantity: Dimension | QuantityElsewhere;
   readonly form: 'plain' | 'ranged' | 'span' | 'limit' | 'accuracy' | 'event' | 'reading';
   /** Words that may stand instead of the quantity or before it: `short`, `crosses`. */
   readonly words?: readonly string[];
@@ -97,6 +98,15 @@ export interface ListShape {
   /** What each text of the list gives a name to: `state`. */
   readonly defines?: NameKind;
 }
+
+/** Where the dimension comes from when the place itself does not decide it. */
+export type QuantityElsewhere =
+  | 'any' // as the author chooses: ends of a condition with a number
+  | 'of the measure' // by what the step, specification or scan datum reads
+  | 'of the channel' // by what the channel of a recording shows
+  | 'of the condition' // as the condition that the part follows
+  | 'of the part' // as the kind of part decides: a resistance, a voltage
+  | 'of the list'; // as the key decides whose list of values this is
 
 export interface MapShape {
   readonly title: string;

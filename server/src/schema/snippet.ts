@@ -11,6 +11,9 @@ export function snippetOf(shape: Shape): string {
   const example = examples[0];
   if (text && typeof example === 'string') return `\${1:${escaped(example)}}`;
   if (text) return '$1';
+  if (list && list.min > 1 && Array.isArray(example)) {
+    return `[${example.map((item, i) => `\${${i + 1}:${escaped(String(item))}}`).join(', ')}]`;
+  }
   if (list) return list.items.text ? '[$1]' : '\n\t- $1';
   return maps.length > 0 ? '\n\t$1' : '$1';
 }
