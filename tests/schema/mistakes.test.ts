@@ -239,6 +239,20 @@ describe('a fix', () => {
     }
   });
 
+  it('is made without asking only where nothing but the form was wrong', () => {
+    const made = files.flatMap(({ kind, text }) =>
+      problemsIn(kind, text).flatMap(({ fixes = [] }) => fixes.filter(fix => fix.preferred)),
+    );
+    expect(made.map(({ text }) => text)).toEqual([
+      'rating',
+      'pull-in',
+      'pull-in',
+      'rating: 10 A',
+      '"Frame, left rear"',
+      'low side',
+    ]);
+  });
+
   it('keeps the line breaks of the file', () => {
     const breaks = offered.map(({ written, fixed }) =>
       [written, fixed].map(text => text.replaceAll('\r\n', '').includes('\n')),

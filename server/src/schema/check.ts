@@ -147,8 +147,12 @@ class Checker {
   }
 
   private child(shape: Shape, node: Node, owner: ScalarNode | undefined): void {
-    if (this.below) this.problems.push(...this.below(shape, node, owner));
-    else this.node(shape, node, owner);
+    if (this.below === undefined) {
+      this.node(shape, node, owner);
+      return;
+    }
+    // One by one: a call cannot take as many arguments as a large file can have mistakes.
+    for (const problem of this.below(shape, node, owner)) this.problems.push(problem);
   }
 }
 

@@ -39,7 +39,12 @@ export function quoteText(node: MapNode, entry: Entry): ShapeFix | undefined {
   const { end: to } = entry.key.span;
   const written = unit.text.slice(from, to);
   if (before.span.unit !== unit || /["\n\\]|:$/.test(written) || unit.text[to] === ':') return undefined;
-  return { title: 'Put the text in quotes', span: { unit, start: from, end: to }, text: `"${written}"` };
+  return {
+    title: 'Put the text in quotes',
+    span: { unit, start: from, end: to },
+    text: `"${written}"`,
+    preferred: true,
+  };
 }
 
 /** Between the start of the map, where an anchor may stand, and its first key. */

@@ -49,7 +49,7 @@ export function nothingChosen(shape: Shape, node: MapNode, owner: ScalarNode | u
     const message = `${subject} has no \`kind\``;
     const detail = `Every ${shape.title} says by its \`kind\` what it is; the other keys follow from that.`;
     const help = 'Add `kind`, for example `kind: fuse`.';
-    return { id: 'missing-key', span, message, detail, help, fixes: addKey(node, 'kind', '') };
+    return { id: 'missing-key', span, message, detail, help, fixes: addKey(node, 'kind', ''), key: 'kind' };
   }
   const names = oneOf(selectorsOf(shape.maps));
   if (shape.chosenBy === 'action') {
@@ -76,6 +76,7 @@ function missingKey(subject: string, missed: Key, node: MapNode, owner: ScalarNo
     detail: shape.description || undefined,
     help: `Add \`${key}${example}\`${example && format === undefined ? ' with your own value' : ''}.`,
     fixes: addKey(node, key, format === undefined ? '' : ` ${format}`),
+    key,
   };
 }
 

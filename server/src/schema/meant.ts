@@ -1,4 +1,6 @@
 import { closest } from '../base/closest.ts';
+import type { Span } from '../base/span.ts';
+import type { ShapeFix } from './problem.ts';
 import type { MapShape, TextShape } from './shape.ts';
 
 /** The key that was surely meant: another word for it, a slip of the pen, its beginning, or `rating:5 A` without a blank. */
@@ -18,6 +20,12 @@ export function meantKey(text: string, maps: readonly MapShape[]): string | unde
 export function meantValue(text: string, { values = [], otherWords }: TextShape): string | undefined {
   const names = values.map(({ value }) => value);
   return otherWords.get(text) ?? otherWords.get(plain(text)) ?? near(text, names);
+}
+
+/** A fix that writes what was meant; preferred where only case, blanks, hyphens or a missing blank behind a colon differ. */
+export function writeInstead(meant: string, span: Span, text: string): ShapeFix {
+  const bare = (name: string): string => plain(name).replaceAll(' ', '');
+  return { title: `Write \`${meant}\``, span, text: meant, ...(bare(meant) === bare(text) && { preferred: true }) };
 }
 
 function plain(text: string): string {

@@ -21,10 +21,14 @@ export interface ShapeProblem {
   readonly detail?: string;
   readonly help?: string;
   readonly fixes?: readonly ShapeFix[];
+  /** The key that is missing. */
+  readonly key?: string;
 }
 
 export interface ShapeFix {
   readonly title: string;
   readonly span: Span;
   readonly text: string;
+  /** Certainly meant, so that it may be made without asking. */
+  readonly preferred?: boolean;
 }

@@ -1,8 +1,7 @@
-import type { Span } from '../base/span.ts';
-import { type Entry, find, type MapNode } from '../syntax/tree.ts';
+import { type Entry, find, type MapNode, type ScalarNode } from '../syntax/tree.ts';
 import { selectorsOf } from './choose.ts';
 import { quoteText } from './fix.ts';
-import { meantKey } from './meant.ts';
+import { meantKey, writeInstead } from './meant.ts';
 import type { ShapeProblem } from './problem.ts';
 import type { MapShape, Shape } from './shape.ts';
 import { article, either, nounOf, oneOf, quote } from './words.ts';
@@ -24,14 +23,14 @@ type Advice = Pick<ShapeProblem, 'detail' | 'help' | 'fixes'>;
 
 /** What to write instead. */
 function advice(shape: Shape, allowed: readonly MapShape[], node: MapNode, entry: Entry): Advice {
-  const { span, text } = entry.key;
+  const { text } = entry.key;
   const meant = meantKey(text, allowed);
   if (meant !== undefined && text.startsWith(`${meant}:`)) {
     const spaced = `${meant}: ${text.slice(meant.length + 1).trim()}`;
-    return { detail: 'A colon ends a key only with a blank behind it.', ...write(spaced, span) };
+    return { detail: 'A colon ends a key only with a blank behind it.', ...write(spaced, entry.key) };
   }
   const isThere = meant !== undefined && find(node, meant) !== undefined;
-  if (meant !== undefined && !isThere) return write(meant, span);
+  if (meant !== undefined && !isThere) return write(meant, entry.key);
   const cut = quoteText(node, entry);
   if (cut) {
     const detail = 'Inside { } a comma ends the value before it, unless that value is quoted.';
@@ -47,6 +46,6 @@ function advice(shape: Shape, allowed: readonly MapShape[], node: MapNode, entry
   return { help: `Remove it, or use ${free.length > 8 ? `a key such as ${oneOf(free.slice(0, 5))}` : oneOf(free)}.` };
 }
 
-function write(text: string, span: Span): Advice {
-  return { help: `Write \`${text}\`.`, fixes: [{ title: `Write \`${text}\``, span, text }] };
+function write(meant: string, { span, text }: ScalarNode): Advice {
+  return { help: `Write \`${meant}\`.`, fixes: [writeInstead(meant, span, text)] };
 }

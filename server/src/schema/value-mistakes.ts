@@ -1,6 +1,6 @@
 import type { Span } from '../base/span.ts';
 import type { EmptyNode, ListNode, MapNode, Node, ScalarNode } from '../syntax/tree.ts';
-import { meantValue } from './meant.ts';
+import { meantValue, writeInstead } from './meant.ts';
 import type { ShapeProblem } from './problem.ts';
 import type { Shape, TextShape } from './shape.ts';
 import { nodeWords, oneOf, quote, taken, takesOneLine, written, writtenLine } from './words.ts';
@@ -37,7 +37,7 @@ export function unknownValue(
   const noun = shape.title || `value of ${owner ? quote(owner.text) : 'this list'}`;
   const message = `${quote(text)} is not a ${noun}`;
   if (meant === undefined) return { id, span, message, detail, help: `Write ${oneOf(valuesOf(place), 40)}.` };
-  const fixes = [{ title: `Write \`${meant}\``, span, text: meant }];
+  const fixes = [writeInstead(meant, span, text)];
   return { id, span, message, detail, help: `Write \`${meant}\`.`, fixes };
 }
 
