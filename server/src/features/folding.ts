@@ -1,0 +1,38 @@
+import type { Entry, Node, SyntaxTree } from '../syntax/tree.ts';
+import type { Stretch } from './project.ts';
+
+/** A stretch that can be folded away but for its first line. */
+export interface Fold extends Stretch {
+  readonly kind: 'region' | 'comment';
+}
+
+/** Every entry and item over several lines, and every run of comment lines. */
+export function foldingRanges(tree: SyntaxTree): Fold[] {
+  const folds: Fold[] = [];
+  const visit = (node: Node, whole?: Entry): void => {
+    const { start, end } = tree.absolute(whole?.span ?? node.span);
+    if (node.kind !== 'empty' && spansLines(tree.text, start, end)) folds.push({ start, end, kind: 'region' });
+    if (node.kind === 'map') for (const entry of node.entries) visit(entry.value, entry);
+    if (node.kind === 'list') for (const item of node.items) visit(item);
+  };
+  if (tree.root.kind === 'map') for (const entry of tree.root.entries) visit(entry.value, entry);
+  return [...withoutDoubles(folds, tree.text), ...commentBlocks(tree.text)];
+}
+
+function spansLines(text: string, start: number, end: number): boolean {
+  return /[\r\n]/.test(text.slice(start, end));
+}
+
+/** An item and the map in it begin on one line, where only the outer of them can be folded. */
+function withoutDoubles(folds: readonly Fold[], text: string): Fold[] {
+  const seen = new Set<number>();
+  return folds.filter(({ start }) => {
+    const line = Math.max(text.lastIndexOf('\n', start - 1), text.lastIndexOf('\r', start - 1));
+    return !seen.has(line) && seen.add(line);
+  });
+}
+
+function commentBlocks(text: string): Fold[] {
+  const found = text.matchAll(/^[ \t]*#[^\r\n]*(?:(?:\r\n|\r|\n)[ \t]*#[^\r\n]*)+/gm);
+  return [...found].map(({ 0: block, index }) => ({ start: index, end: index + block.length, kind: 'comment' }));
+}

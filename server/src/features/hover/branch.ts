@@ -1,0 +1,52 @@
+import type { FileView } from '../../analysis/view.ts';
+import { formatLimit, type Limit } from '../../base/quantity/limit.ts';
+import type { Branch, StepData } from '../../model/step.ts';
+import { touches } from '../project.ts';
+import type { Hover } from './hover.ts';
+
+/** Which readings take the branch whose key the offset touches. */
+export function branchHover(view: FileView, offset: number): Hover | undefined {
+  if (view.kind !== 'procedure') return undefined;
+  for (const step of view.procedure.steps.values()) {
+    if (!touches(view.tree.absolute(step.entry.span), offset)) continue;
+    for (const data of [step.data, ...step.byVariant.values()])
+      for (const branch of data.branches) {
+        const stretch = view.tree.absolute(branch.key.place.span);
+        if (branch.match.on !== 'always' && touches(stretch, offset))
+          return { ...stretch, markdown: `**${branch.key.text}**\n\n${meaning(branch, data)}` };
+      }
+  }
+  return undefined;
+}
+
+function meaning({ match, target }: Branch, data: StepData): string {
+  const leads = target ? `, and leads to \`${target.text}\`` : '';
+  const { action } = data;
+  const limit = action.verb === 'measure' || action.verb === 'read' ? action.limits?.limit : undefined;
+  const specified =
+    action.verb === 'measure' && action.specification ? `the limits of \`${action.specification.text}\`` : 'the limits';
+  const expected =
+    action.verb === 'read' && action.expect ? action.expect.map(ref => `\`${ref.text}\``).join(' or ') : '';
+  switch (match.on) {
+    case 'within':
+      return `Taken by ${limit ? formatLimit(limit) : expected || `a reading inside ${specified}`}${leads}.`;
+    case 'below':
+      return `Taken by a reading ${limit && Number.isFinite(limit.low) ? `under ${lowEnd(limit)}` : `under ${specified}`}${leads}.`;
+    case 'above':
+      return `Taken by a reading ${limit && Number.isFinite(limit.high) ? `over ${highEnd(limit)}` : `over ${specified}`}${leads}.`;
+    case 'otherwise':
+      return `Taken by every reading that no other branch takes${action.verb === 'measure' ? ', `OL` included' : ''}${leads}.`;
+    case 'limit':
+      return `Taken by a reading of ${formatLimit(match.limit)}${leads}.`;
+    default:
+      return `An answer${leads}.`;
+  }
+}
+
+function lowEnd(limit: Limit): string {
+  return formatLimit({ ...limit, high: limit.low, highOpen: false, lowOpen: false });
+}
+
+function highEnd(limit: Limit): string {
+  return formatLimit({ ...limit, low: limit.high, highOpen: false, lowOpen: false });
+}

@@ -1,0 +1,29 @@
+import type { FileView } from '../../analysis/view.ts';
+import { namesAt, stretchOf } from '../names/names-in.ts';
+import { type Project, type Stretch, touches } from '../project.ts';
+import { branchHover } from './branch.ts';
+import { keyHover } from './key.ts';
+import { readingHover } from './reading.ts';
+import { ruleHover } from './rule.ts';
+import { thingHover } from './thing.ts';
+
+/** What is known about a stretch of text, in Markdown. */
+export interface Hover extends Stretch {
+  readonly markdown: string;
+}
+
+/** What stands at the offset means: a name, a branch, a key with what the circuit gives there, or a rule that is silenced. */
+export function hover(project: Project, view: FileView, offset: number): Hover | undefined {
+  const names = namesAt(view, offset);
+  const [first] = names;
+  if (first) {
+    const about = [...new Set(names.flatMap(({ thing }) => thingHover(project, thing) ?? []))];
+    const reading = first.declares && first.thing.kind === 'step' ? readingHover(view, offset, 'name') : undefined;
+    const markdown = [...about, ...(reading ? [reading.markdown] : [])].join('\n\n---\n\n');
+    if (markdown !== '') return { ...stretchOf(view, first), markdown };
+  }
+  const parts = [ruleHover, branchHover, readingHover, keyHover].flatMap(make => make(view, offset) ?? []);
+  const [here] = parts;
+  if (!here || !touches(here, offset)) return undefined;
+  return { ...here, markdown: parts.map(({ markdown }) => markdown).join('\n\n---\n\n') };
+}

@@ -1,0 +1,72 @@
+import type { NumberReading } from '../../analysis/electrical.ts';
+import type { FileView, ProcedureView } from '../../analysis/view.ts';
+import { formatQuantity } from '../../base/quantity/format.ts';
+import type { Step } from '../../model/step.ts';
+import type { System } from '../../model/system.ts';
+import { pathAt } from '../../syntax/path.ts';
+import { combinationInWords } from '../combination.ts';
+import { touches } from '../project.ts';
+import { type Computed, computedAt, rangeInWords, variantsInWords } from '../readings.ts';
+import { situationInWords } from '../situation-words.ts';
+import type { Hover } from './hover.ts';
+
+const measuringKeys = new Set(['measure', 'limits', 'specification']);
+
+/** What the circuit gives at the step: on its measuring keys, and on its name. */
+export function readingHover(view: FileView, offset: number, on: 'key' | 'name' = 'key'): Hover | undefined {
+  if (view.kind !== 'procedure') return undefined;
+  const step = [...view.procedure.steps.values()].find(one => touches(view.tree.absolute(one.entry.span), offset));
+  const item = pathAt(view.tree, offset).at(-1);
+  if (!step || !item?.entry) return undefined;
+  if (on === 'key' && !measuringKeys.has(item.entry.key.text)) return undefined;
+  const markdown = readingInWords(view, step);
+  return markdown === undefined ? undefined : { ...view.tree.absolute(item.node.span), markdown };
+}
+
+/** Nominal value and range for each variant, with the combination that gives each end. */
+export function readingInWords(view: ProcedureView, step: Step): string | undefined {
+  const all = computedAt(view, step);
+  if (all.length === 0) return undefined;
+  return ['On a machine without a fault the circuit gives', ...all.map(one => paragraph(view, one))].join('\n\n');
+}
+
+function paragraph(view: ProcedureView, one: Computed): string {
+  const variants = variantsInWords(one, view.cases);
+  const [first] = one.cases;
+  const where = situationInWords(one.situation, first.circuit.rest);
+  const lines = [
+    `${variants ? `\`${variants}\`: ` : ''}**${rangeInWords(one.reading)}**`,
+    ...(one.reading.state === 'number' ? ends(one.reading, first.system) : [explanation(one)]),
+    where === '' ? '' : `computed with ${where}`,
+  ];
+  return lines.filter(line => line !== '').join('  \n');
+}
+
+function ends({ dimension, low, nominal, high, lowAt, highAt }: NumberReading, system: System): string[] {
+  const quantity = (value: number) => formatQuantity(value, dimension);
+  const [lowest, highest] = [combinationInWords(lowAt, system), combinationInWords(highAt, system)];
+  return [
+    `nominal ${quantity(nominal)}`,
+    lowest && `lowest, ${quantity(low)}, with ${lowest}`,
+    highest && `highest, ${quantity(high)}, with ${highest}`,
+  ];
+}
+
+function explanation({ reading }: Computed): string {
+  switch (reading.state) {
+    case 'floating':
+      return reading.lead === 'both'
+        ? 'both leads touch nothing that is tied down'
+        : `the ${reading.lead} lead touches nothing that is tied down`;
+    case 'live':
+      return `${reading.supplies.join(', ')} drives current between the leads; resistance is measured on a dead circuit`;
+    case 'not computed':
+      return `the behaviour of ${reading.parts.join(', ')} is not computed`;
+    case 'not settled':
+      return `${reading.names.join(', ')} undo their own cause`;
+    case 'no solution':
+      return `${reading.names.join(', ')} cannot be as they are wired`;
+    default:
+      return '';
+  }
+}

@@ -1,0 +1,134 @@
+import type { Ref } from '../../model/common.ts';
+import type { EndingData, Procedure } from '../../model/procedure.ts';
+import type { Action, StepData } from '../../model/step.ts';
+import type { System } from '../../model/system.ts';
+import { type Lookup, lookupIn, type Piece } from './lookup.ts';
+import { declaration, inMeterPlace, inSettings, inTest, mentions, mentionsIn } from './mention.ts';
+import type { Occurrence } from './thing.ts';
+
+/** Every name in a procedure. What stands in a system is found in each system that the procedure applies to. */
+export function namesInProcedure(procedure: Procedure, systems: ReadonlyMap<string, System>): Occurrence[] {
+  const flow = flowLookup(procedure);
+  return [
+    ...mentions(procedure.start, flow.target),
+    ...procedure.entries.flatMap(entry => {
+      const ref = entry.symptom ?? entry.code;
+      return [
+        ...(ref ? [declaration({ kind: 'entry', name: ref.text, uri: procedure.uri }, ref)] : []),
+        ...mentions(entry.start, flow.target),
+      ];
+    }),
+    ...[...procedure.steps.values()].flatMap(step => [
+      declaration({ kind: 'step', name: step.id, uri: procedure.uri }, { text: step.id, place: step.place }),
+      ...[step.data, ...step.byVariant.values()].flatMap(data => [
+        ...answersOf(procedure, step.id, data),
+        ...data.branches.flatMap(branch => mentions(branch.target, flow.target)),
+      ]),
+    ]),
+    ...[...procedure.endings.values()].flatMap(ending => [
+      declaration({ kind: 'ending', name: ending.id, uri: procedure.uri }, { text: ending.id, place: ending.place }),
+      ...[ending.data, ...ending.byVariant.values()].flatMap(data => mentions(data.confirm, flow.target)),
+    ]),
+    ...procedure.allow.flatMap(allowance => mentionsIn(allowance.within, flow.target)),
+    ...[...systems].flatMap(([file, system]) => inSystem(procedure, file, lookupIn(system))),
+  ];
+}
+
+/** What the names of steps, endings and answers stand for. */
+export function flowLookup(procedure: Procedure) {
+  const { uri, steps, endings, entries } = procedure;
+  const whole = (kind: 'step' | 'ending' | 'entry' | 'answer', name: string, owner?: string): Piece[] => [
+    { thing: { kind, name, uri, ...(owner !== undefined && { owner }) }, from: 0, to: name.length },
+  ];
+  return {
+    target: (text: string) => (steps.has(text) ? whole('step', text) : endings.has(text) ? whole('ending', text) : []),
+    entry: (text: string) =>
+      entries.some(entry => (entry.symptom ?? entry.code)?.text === text) ? whole('entry', text) : [],
+    answer(step: string, text: string): Piece[] {
+      const found = steps.get(step);
+      const datas = found ? [found.data, ...found.byVariant.values()] : [];
+      const known = datas.some(data => data.branches.some(b => b.match.on === 'answer' && b.key.text === text));
+      return known ? whole('answer', text, step) : [];
+    },
+  };
+}
+
+function answersOf(procedure: Procedure, step: string, data: StepData): Occurrence[] {
+  return data.branches
+    .filter(branch => branch.match.on === 'answer' && data.action.verb !== 'record' && data.action.verb !== 'read')
+    .map(({ key }) => declaration({ kind: 'answer', name: key.text, uri: procedure.uri, owner: step }, key));
+}
+
+function inSystem(procedure: Procedure, file: string, lookup: Lookup): Occurrence[] {
+  const only = (thing: { only?: readonly Ref[] }) => mentionsIn(thing.only, lookup.variant);
+  return [
+    ...procedure.appliesTo
+      .filter(application => application.file.text === file && application.variants !== 'all')
+      .flatMap(application => mentionsIn(application.variants as readonly Ref[], lookup.variant)),
+    ...procedure.cautions.flatMap(only),
+    ...[...procedure.steps.values()].flatMap(step => [
+      ...only(step),
+      ...[step.data, ...step.byVariant.values()].flatMap(data => inStep(data, lookup)),
+    ]),
+    ...[...procedure.endings.values()].flatMap(ending => [
+      ...only(ending),
+      ...[ending.data, ...ending.byVariant.values()].flatMap(data => inEnding(data, lookup)),
+    ]),
+    ...procedure.allow.flatMap(allowance => mentionsIn(allowance.within, lookup.item)),
+  ];
+}
+
+function inStep(data: StepData, lookup: Lookup): Occurrence[] {
+  return [
+    ...inTest(data.needs, lookup),
+    ...inSettings(data.set, lookup),
+    ...mentionsIn([...data.disconnect, ...data.connect, ...data.remove, ...data.refit], lookup.item),
+    ...data.provoke.flatMap(({ what }) => mentionsIn(what, lookup.item)),
+    ...inAction(data.action, lookup),
+    ...data.branches.flatMap(branch => [
+      ...mentionsIn(branch.shows, lookup.item),
+      ...(data.action.verb === 'record' ? mentions(branch.key, movedFirst(lookup)) : []),
+    ]),
+  ];
+}
+
+function inAction(action: Action, lookup: Lookup): Occurrence[] {
+  switch (action.verb) {
+    case 'inspect':
+      return mentionsIn(action.items, lookup.item);
+    case 'measure':
+      return [...inMeterPlace(action, lookup), ...mentions(action.specification, lookup.specification)];
+    case 'read':
+      return [
+        ...mentions(action.module, lookup.item),
+        ...mentions(action.datum, text => (action.module ? lookup.datum(action.module.text, text) : [])),
+        ...mentionsIn(action.expect, text =>
+          action.module && action.datum ? lookup.datumState(action.module.text, action.datum.text, text) : [],
+        ),
+      ];
+    case 'record':
+      return [
+        ...mentionsIn(action.channels, channel(lookup)),
+        ...action.events.flatMap(event => mentions(event.channel, channel(lookup))),
+      ];
+    default:
+      return [];
+  }
+}
+
+function inEnding(data: EndingData, lookup: Lookup): Occurrence[] {
+  return [...mentionsIn([...data.items, ...data.connect, ...data.refit], lookup.item), ...inSettings(data.set, lookup)];
+}
+
+/** `A1 keypad` and `A1.22` can be recorded. */
+function channel(lookup: Lookup): (text: string) => Piece[] {
+  return text => {
+    const scan = lookup.scan(text);
+    return scan.length > 0 ? scan : lookup.point(text);
+  };
+}
+
+/** The branch `A1 keypad moved first` of a recording. */
+function movedFirst(lookup: Lookup): (text: string) => Piece[] {
+  return text => (text.endsWith(' moved first') ? channel(lookup)(text.slice(0, -' moved first'.length)) : []);
+}

@@ -1,0 +1,66 @@
+import type { MeterReading } from '../analysis/electrical.ts';
+import type { Situation } from '../analysis/situation.ts';
+import type { Case, ProcedureView } from '../analysis/view.ts';
+import { formatRange } from '../base/quantity/format.ts';
+import { existsIn } from '../model/common.ts';
+import { type Step, stepIn } from '../model/step.ts';
+
+/** What the circuit gives at one step, in the variants in which it gives the same. */
+export interface Computed {
+  readonly reading: MeterReading;
+  /** The first situation in which it is so. */
+  readonly situation: Situation;
+  readonly cases: readonly Case[];
+}
+
+/** So many situations of one step are looked at, so that a hint never takes long. */
+const mostSituations = 8;
+
+/** What the meter shows at a measuring step of a machine without a fault; nothing where no path leads there. */
+export function computedAt(view: ProcedureView, step: Step, cases: readonly Case[] = view.cases): Computed[] {
+  const found = new Map<string, Computed & { cases: Case[] }>();
+  for (const one of cases) {
+    if (!existsIn(step, one.variant)) continue;
+    const { action } = stepIn(step, one.variant);
+    if (action.verb !== 'measure') continue;
+    for (const situation of one.flow.during(step.id).slice(0, mostSituations)) {
+      const reading = one.circuit.read(action, view.procedure.meter, situation);
+      const key = JSON.stringify(rangeInWords(reading));
+      const known = found.get(key);
+      if (!known) found.set(key, { reading, situation, cases: [one] });
+      else if (!known.cases.includes(one)) known.cases.push(one);
+    }
+  }
+  return [...found.values()];
+}
+
+/** The reading in a few words: `1.61 V .. 1.84 V`, `OL`. */
+export function rangeInWords(reading: MeterReading): string {
+  switch (reading.state) {
+    case 'number':
+      return formatRange(reading.low, reading.high, reading.dimension, 'outward');
+    case 'over limit':
+      return 'OL';
+    case 'floating':
+      return 'floating';
+    case 'no contact':
+      return 'no contact';
+    case 'live':
+      return 'live circuit';
+    case 'not computed':
+      return 'not computed';
+    case 'not settled':
+      return 'does not settle';
+    case 'no solution':
+      return 'no solution';
+  }
+}
+
+/** The variants it holds in, with the system where there are several; empty where it holds in all. */
+export function variantsInWords({ cases }: Computed, all: readonly Case[]): string {
+  if (cases.length === all.length) return '';
+  const several = new Set(all.map(({ view }) => view.uri)).size > 1;
+  const name = ({ system, variant }: Case) =>
+    several ? `${system.id?.text ?? system.title ?? '…'} ${variant}` : variant;
+  return cases.map(name).join(', ');
+}

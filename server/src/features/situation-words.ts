@@ -1,0 +1,10 @@
+import type { Situation } from '../analysis/situation.ts';
+
+/** What is different from rest, in words: `` `key` at run, `X12` apart ``. Empty at rest. */
+export function situationInWords(now: Situation, rest: Situation): string {
+  const states = [...now.states].filter(([name, state]) => rest.states.get(name) !== state);
+  return [
+    ...states.map(([name, state]) => `\`${name}\` at ${state}`),
+    ...[...now.apart].sort().map(name => `\`${name}\` apart`),
+  ].join(', ');
+}
