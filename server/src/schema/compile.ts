@@ -117,7 +117,7 @@ class Compiler {
 
   private list(raw: RawSchema): ListShape {
     const items = raw.items ?? {};
-    const shape = (): Shape => this.shape(items);
+    const shape = once(() => this.shape(items));
     return {
       get items() {
         return shape();
@@ -145,11 +145,12 @@ class Compiler {
       return [beginning, this.key(beginning, value, false)] as const;
     });
     const rest = raw.additionalProperties;
-    const others = typeof rest === 'object' ? (): Shape => this.shape(rest) : undefined;
+    const others = typeof rest === 'object' ? once(() => this.shape(rest)) : undefined;
     return {
       title: raw.title ?? '',
       description: raw.description ?? '',
       keys,
+      required: [...keys.values()].filter(({ required }) => required),
       beginnings: new Map(beginnings),
       get others() {
         return others?.();
@@ -165,7 +166,7 @@ class Compiler {
   }
 
   private key(key: string, raw: RawSchema, required: boolean): Key {
-    const shape = (): Shape => this.shape(raw);
+    const shape = once(() => this.shape(raw));
     return {
       key,
       required,
@@ -175,6 +176,15 @@ class Compiler {
       },
     };
   }
+}
+
+/** Compiles a place when it is first asked for, and not again. */
+function once(make: () => Shape): () => Shape {
+  let made: Shape | undefined;
+  return () => {
+    made ??= make();
+    return made;
+  };
 }
 
 /** What is joined is only a part of an entry, so the snippet of the whole entry does not belong to it. */

@@ -14,13 +14,13 @@ export function missing(
   node: MapNode,
   owner: ScalarNode | undefined,
 ): readonly ShapeProblem[] {
-  const keys = [...map.keys.values()];
-  const absent = keys.filter(({ key, required }) => required && !find(node, key) && !isThereMisspelt(key, [map], node));
+  const absent = map.required.filter(({ key }) => !find(node, key) && !isThereMisspelt(key, [map], node));
   if (absent.length > 0) return absent.map(key => missingKey(subjectOf(shape, [map], owner), key, node, owner));
   if (node.entries.length >= map.min) return [];
   const message = `${subjectOf(shape, [map], owner)} has no entry yet`;
   const example = shape.examples.length > 0 ? `, for example \`${written(shape.examples[0])}\`` : '';
-  const help = keys.length > 0 ? `Add ${oneOf(keys.map(({ key }) => key))}.` : `Add one${example}.`;
+  const keys = [...map.keys.keys()];
+  const help = keys.length > 0 ? `Add ${oneOf(keys)}.` : `Add one${example}.`;
   return [{ id: 'missing-key', span: tokenOf(node, owner), message, help }];
 }
 

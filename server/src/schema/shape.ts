@@ -112,6 +112,7 @@ export interface MapShape {
   readonly title: string;
   readonly description: string;
   readonly keys: ReadonlyMap<string, Key>;
+  readonly required: readonly Key[];
   /** Keys that are known by their beginning: `at ` of `at 25 °C`. */
   readonly beginnings: ReadonlyMap<string, Key>;
   /** What stands under every other key; absent where there is none. */
