@@ -1,0 +1,81 @@
+import type { Ranged } from '../base/ranged.ts';
+
+/** Dense, `0 .. nodeCount-1`; what a node stands for is the caller's business. */
+export type NodeId = number;
+
+export interface Resistance {
+  kind: 'resistance';
+  id: string;
+  a: NodeId;
+  b: NodeId;
+  /** `low` may be 0; exactly 0 is an ideal connection. Both ends finite. */
+  ohms: Ranged;
+}
+
+/** An ideal source: `v(plus) - v(minus) = volts`, whatever current it takes. */
+export interface VoltageSource {
+  kind: 'voltage';
+  id: string;
+  plus: NodeId;
+  minus: NodeId;
+  volts: Ranged;
+}
+
+/** An ideal source whose current flows inside the element from `from` to `to`. */
+export interface CurrentSource {
+  kind: 'current';
+  id: string;
+  from: NodeId;
+  to: NodeId;
+  amps: Ranged;
+}
+
+export type Element = Resistance | VoltageSource | CurrentSource;
+
+/** A linear DC network. Element ids are unique. */
+export interface Network {
+  nodeCount: number;
+  elements: readonly Element[];
+  /** Ideal connections: their nodes are merged, they never become tiny resistances. */
+  joins: readonly (readonly [NodeId, NodeId])[];
+}
+
+/** The two ends of an element, in the direction in which its current counts as positive inside it. */
+export function endsOf(element: Element): readonly [NodeId, NodeId] {
+  switch (element.kind) {
+    case 'resistance':
+      return [element.a, element.b];
+    case 'voltage':
+      return [element.minus, element.plus];
+    case 'current':
+      return [element.from, element.to];
+  }
+}
+
+export function rangeOf(element: Element): Ranged {
+  switch (element.kind) {
+    case 'resistance':
+      return element.ohms;
+    case 'voltage':
+      return element.volts;
+    case 'current':
+      return element.amps;
+  }
+}
+
+/** The same element with another value, in its own unit. */
+export function withRange(element: Element, range: Ranged): Element {
+  switch (element.kind) {
+    case 'resistance':
+      return { ...element, ohms: range };
+    case 'voltage':
+      return { ...element, volts: range };
+    case 'current':
+      return { ...element, amps: range };
+  }
+}
+
+/** A resistance of exactly nothing conducts like a join. */
+export function isIdealConnection(element: Element): boolean {
+  return element.kind === 'resistance' && element.ohms.low === 0 && element.ohms.high === 0;
+}

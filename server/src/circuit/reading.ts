@@ -1,0 +1,136 @@
+import { isExact } from '../base/ranged.ts';
+import { type Effort, type Extreme, extremes } from './bounds.ts';
+import { type Core, operate, planCore } from './core.ts';
+import { type End, numberReading, type Reading } from './display.ts';
+import { type Extracted, extract } from './extract.ts';
+import { attachClamp, connectMeter, type Measurement } from './meter.ts';
+import { nameBranches, nameCorner } from './naming.ts';
+import type { CurrentSource, Network } from './network.ts';
+import { reduce } from './reduce.ts';
+import { resistanceBetween } from './resistance.ts';
+import { checkTopology } from './topology.ts';
+import { readThroughZeros } from './zeros.ts';
+
+export type { NumberReading, Reading } from './display.ts';
+export type { Measurement } from './meter.ts';
+export type { PartValue } from './naming.ts';
+export { isLive } from './topology.ts';
+
+export interface ReadOptions {
+  /** How many boxes of tolerances may be looked at before the ends are given as they stand. */
+  cornerBudget?: number;
+  cancelled?: () => boolean;
+}
+
+/** What the measurement shows, with the ends it can reach. Never throws on a network that can be built. */
+export function read(network: Network, measurement: Measurement, options: ReadOptions = {}): Reading {
+  const effort: Effort = { boxes: options.cornerBudget ?? 400, cancelled: options.cancelled ?? (() => false) };
+  return readWith(network, measurement, effort);
+}
+
+/** Ids of the elements whose value can move the reading, in the order of the network. */
+export function influences(network: Network, measurement: Measurement): string[] {
+  const found = coreFor(network, measurement);
+  if (found.state !== 'core') return [];
+  const { core } = found;
+  const moving = core.sources.filter(
+    ({ direct, injected }, k) =>
+      direct !== 0 || injected.length > 0 || core.branches.some(branch => branch.emf[k] !== 0),
+  );
+  const ids = new Set(moving.map(source => source.id));
+  // Without anything that drives it, a voltage or a current is 0 whatever the resistances are.
+  if (moving.length > 0 || measurement.measure === 'resistance') {
+    for (const { part } of core.branches) if (part.kind === 'element') ids.add(part.id);
+  }
+  return network.elements.map(element => element.id).filter(id => ids.has(id));
+}
+
+type Measured<Kind> = Extract<Measurement, { measure: Kind }>;
+
+function readWith(network: Network, measurement: Measurement, effort: Effort): Reading {
+  const found = coreFor(network, measurement);
+  if (found.state === 'floating' && measurement.measure === 'resistance') {
+    return { state: 'over-limit', why: 'no path' };
+  }
+  if (found.state !== 'core') return found;
+  const core = reduce(found.core);
+  if (measurement.measure === 'resistance') return readResistance(core, measurement);
+  const startingAtZero = core.branches.filter(({ part }) => part.ohms.low === 0);
+  if (startingAtZero.length > 0) {
+    return readThroughZeros(network, core, startingAtZero, variant => readWith(variant, measurement, effort));
+  }
+  return readCore(core, effort);
+}
+
+function coreFor(network: Network, measurement: Measurement): Extracted {
+  switch (measurement.measure) {
+    case 'voltage':
+    case 'current': {
+      const { network: metered, probe } = connectMeter(network, measurement);
+      return extract(metered, probe);
+    }
+    case 'resistance': {
+      const { red, black } = measurement;
+      return extract(withDeadSources(network), { kind: 'voltage', red, black });
+    }
+    case 'clamp': {
+      const element = network.elements.find(candidate => candidate.id === measurement.element);
+      if (!element) return unknownElement(measurement.element);
+      if (element.kind === 'current') return currentSourceAlone(network, element);
+      const { network: clamped, probe } = attachClamp(network, element);
+      return extract(clamped, probe);
+    }
+  }
+}
+
+function unknownElement(id: string): Extracted {
+  return { state: 'unsolvable', problems: [{ kind: 'unknown-element', element: id }] };
+}
+
+/** A current source is a circuit of its own as far as its current goes. */
+function currentSourceAlone(network: Network, source: CurrentSource): Extracted {
+  const problems = checkTopology(network).filter(problem => 'element' in problem && problem.element === source.id);
+  if (problems.length > 0) return { state: 'unsolvable', problems };
+  const own = { id: source.id, range: source.amps, injected: [], direct: 1 };
+  return { state: 'core', core: { nodeCount: 1, branches: [], sources: [own], leads: null } };
+}
+
+function withDeadSources(network: Network): Network {
+  const shorts = network.elements.filter(element => element.kind === 'voltage');
+  return {
+    nodeCount: network.nodeCount,
+    elements: network.elements.filter(element => element.kind === 'resistance'),
+    joins: [...network.joins, ...shorts.map(({ plus, minus }) => [plus, minus] as const)],
+  };
+}
+
+function readCore(core: Core, effort: Effort): Reading {
+  const nominal = operate(
+    core,
+    planCore(core),
+    Float64Array.from(core.branches, ({ part }) => 1 / part.ohms.nominal),
+    core.sources.map(source => source.range.nominal),
+  ).reading;
+  if (core.branches.every(({ part }) => isExact(part.ohms)) && core.sources.every(({ range }) => isExact(range))) {
+    return numberReading(nominal, sharp(nominal), sharp(nominal));
+  }
+  const { low, high } = extremes(core, effort);
+  const named = ({ attained, bound, corner }: Extreme): End => ({ attained, bound, at: nameCorner(core, corner) });
+  return numberReading(nominal, named(low), named(high));
+}
+
+/** All members at one end give that end, for a resistance between two points rises with every resistance inside. */
+function readResistance(core: Core, { leadsOhms, overLimitOhms }: Measured<'resistance'>): Reading {
+  const leads = core.leads!;
+  const [low, nominal, high] = (['low', 'nominal', 'high'] as const).map(end => {
+    const { ohms, perOhm } = resistanceBetween(core, leads, end);
+    const at = end === 'nominal' ? [] : nameBranches(core, end, perOhm);
+    return { ...sharp(ohms + leadsOhms[end]), at };
+  });
+  if (low!.bound > overLimitOhms) return { state: 'over-limit', why: 'above range' };
+  return numberReading(nominal!.bound, low!, high!);
+}
+
+function sharp(value: number): End {
+  return { attained: value, bound: value, at: [] };
+}

@@ -1,0 +1,119 @@
+import { isOrdered } from '../base/ranged.ts';
+import { blockOf } from '../graph/blocks.ts';
+import { UnionFind } from '../graph/union-find.ts';
+import { type Element, endsOf, isIdealConnection, type Network, type NodeId, rangeOf } from './network.ts';
+import { sourceForest } from './source-forest.ts';
+
+/** What keeps a network, or a part of it, from having one solution. Found on the graph, before any arithmetic. */
+export type TopologyProblem =
+  /** Ideal voltage sources in a ring, two in parallel among them; `elements` in order around it as far as known. */
+  | { kind: 'source-loop'; elements: string[] }
+  /** Both ends of an ideal voltage source are one node. */
+  | { kind: 'source-shorted'; element: string }
+  /** The element is written from a node to the same node. */
+  | { kind: 'self-loop'; element: string }
+  | { kind: 'non-positive-resistance'; element: string }
+  /** An end is not a finite number, or the ends are out of order. */
+  | { kind: 'unusable-value'; element: string }
+  /** The current of an ideal current source has no way back. */
+  | { kind: 'current-source-open'; element: string }
+  /** A clamp asks for an element that the network does not have. */
+  | { kind: 'unknown-element'; element: string }
+  /** A meter without burden joins two points that ideal sources hold apart. */
+  | { kind: 'meter-across-source'; elements: string[] }
+  /** A meter without burden joins two points that are one node already, so its share of the current is unknown. */
+  | { kind: 'meter-shorted'; elements: [] };
+
+/** Every problem of the network, wherever it lies; elements in the order of the network. */
+export function checkTopology(network: Network): TopologyProblem[] {
+  const { of: nodeOf, count } = mergedNodes(network);
+  const problems: TopologyProblem[] = [];
+  const usable: Element[] = [];
+  for (const element of network.elements) {
+    const own = elementProblem(element, nodeOf);
+    if (own) problems.push(own);
+    else usable.push(element);
+  }
+  problems.push(...sourceLoops(usable, nodeOf, count));
+  problems.push(...openCurrentSources(usable, nodeOf, count));
+  return problems;
+}
+
+/**
+ * Whether a supply drives a path between the leads, so that an ohmmeter there would stand on a live circuit. Joins count
+ * as paths: a closed contact with current through it is live although no voltage drops across it.
+ */
+export function isLive(network: Network, red: NodeId, black: NodeId): boolean {
+  if (red === black) return false;
+  const from = [red];
+  const to = [black];
+  for (const element of network.elements) {
+    const [a, b] = endsOf(element);
+    from.push(a);
+    to.push(b);
+  }
+  for (const [a, b] of network.joins) {
+    from.push(a);
+    to.push(b);
+  }
+  return blockOf(network.nodeCount, from, to, 0).some(edge => {
+    const element = network.elements[edge - 1];
+    return element !== undefined && element.kind !== 'resistance' && isDriving(element);
+  });
+}
+
+export function isDriving(element: Element): boolean {
+  if (element.kind === 'resistance') return false;
+  const { low, high } = rangeOf(element);
+  return low !== 0 || high !== 0;
+}
+
+/** The nodes after joins and ideal connections are merged. */
+export function mergedNodes(network: Network): { of: Int32Array; count: number } {
+  const nodes = new UnionFind(network.nodeCount);
+  for (const [a, b] of network.joins) nodes.union(a, b);
+  for (const element of network.elements) {
+    if (element.kind === 'resistance' && isIdealConnection(element)) nodes.union(element.a, element.b);
+  }
+  return nodes.classes();
+}
+
+/** What is wrong with one element by itself, its ends taken after merging. */
+export function elementProblem(element: Element, nodeOf: Int32Array): TopologyProblem | undefined {
+  const range = rangeOf(element);
+  if (!isOrdered(range)) return { kind: 'unusable-value', element: element.id };
+  if (element.kind === 'resistance' && range.low < 0) return { kind: 'non-positive-resistance', element: element.id };
+  const [a, b] = endsOf(element);
+  if (element.kind === 'voltage' && nodeOf[a] === nodeOf[b]) return { kind: 'source-shorted', element: element.id };
+  if (a === b) return { kind: 'self-loop', element: element.id };
+  return undefined;
+}
+
+function sourceLoops(elements: readonly Element[], nodeOf: Int32Array, count: number): TopologyProblem[] {
+  const sources = elements.filter(element => element.kind === 'voltage');
+  const forest = sourceForest(
+    count,
+    sources.map(source => nodeOf[source.plus]!),
+    sources.map(source => nodeOf[source.minus]!),
+  );
+  return forest.loops.map(loop => ({ kind: 'source-loop', elements: loop.map(index => sources[index]!.id) }));
+}
+
+function openCurrentSources(elements: readonly Element[], nodeOf: Int32Array, count: number): TopologyProblem[] {
+  const conducting = conductingParts(elements, nodeOf, count);
+  return elements
+    .filter(element => element.kind === 'current')
+    .filter(source => conducting.find(nodeOf[source.from]!) !== conducting.find(nodeOf[source.to]!))
+    .map(source => ({ kind: 'current-source-open', element: source.id }));
+}
+
+/** Merged nodes that resistances and voltage sources connect. */
+export function conductingParts(elements: readonly Element[], nodeOf: Int32Array, count: number): UnionFind {
+  const parts = new UnionFind(count);
+  for (const element of elements) {
+    if (element.kind === 'current') continue;
+    const [a, b] = endsOf(element);
+    parts.union(nodeOf[a]!, nodeOf[b]!);
+  }
+  return parts;
+}
