@@ -7,6 +7,15 @@ import { limitsAndSpecification } from './limits/limits-and-specification.ts';
 import { overLimitNotHandled } from './limits/over-limit-not-handled.ts';
 import { overlappingBranches } from './limits/overlapping-branches.ts';
 import { withinWithoutLimits } from './limits/within-without-limits.ts';
+import { duplicateName } from './names/duplicate-name.ts';
+import { unknownName } from './names/unknown-name.ts';
+import { unusedAllowance } from './names/unused-allowance.ts';
+import { unusedCavity } from './names/unused-cavity.ts';
+import { unusedCondition } from './names/unused-condition.ts';
+import { unusedConnector } from './names/unused-connector.ts';
+import { unusedPart } from './names/unused-part.ts';
+import { unusedPoint } from './names/unused-point.ts';
+import { unusedSpecification } from './names/unused-specification.ts';
 import type { Rule } from './rule.ts';
 import { confirmationWithoutEnd } from './structure/confirmation-without-end.ts';
 import { deadBranch } from './structure/dead-branch.ts';
@@ -28,6 +37,16 @@ import { unreachableStep } from './structure/unreachable-step.ts';
 
 /** Every rule, in the order of the manual. A new one is added here and nowhere else. */
 export const rules: readonly Rule[] = [
+  // Names
+  unknownName,
+  duplicateName,
+  unusedPart,
+  unusedConnector,
+  unusedCavity,
+  unusedPoint,
+  unusedCondition,
+  unusedSpecification,
+  unusedAllowance,
   // Structure
   noSystem,
   noSymptom,

@@ -1,0 +1,204 @@
+import type { Case, ProcedureView } from '../../analysis/view.ts';
+import type { Finding, Fix } from '../../base/finding.ts';
+import type { Ref } from '../../base/place.ts';
+import { existsIn, type Limited } from '../../model/common.ts';
+import { type Ending, type EndingData, endingIn, type Procedure } from '../../model/procedure.ts';
+import { overlaysOf } from '../../model/reader.ts';
+import { type Action, type Branch, type Step, type StepData, stepIn } from '../../model/step.ts';
+import { addSibling } from '../fixes.ts';
+import { dataOf } from '../step-data.ts';
+import { name } from '../wording.ts';
+import { Asker } from './ask.ts';
+import { type KnownNames, knownNames } from './known.ts';
+import { unknownName } from './unknown.ts';
+
+/** Names in a procedure that neither it nor its systems declare. */
+export function* unknownInProcedure(view: ProcedureView): Generator<Finding> {
+  const { procedure } = view;
+  yield* unknownTargets(procedure);
+  yield* unknownVariants(view);
+  const cases = view.cases.filter(c => c.view.tree.problems.length === 0);
+  if (cases.length === 0) return;
+  for (const step of procedure.steps.values()) yield* inThing(step, cases, askStep, stepIn);
+  for (const ending of procedure.endings.values()) yield* inThing(ending, cases, askEnding, endingIn);
+}
+
+/** Steps and endings that are named and not there. */
+function* unknownTargets(procedure: Procedure): Generator<Finding> {
+  const { steps, endings } = procedure;
+  const names = [...steps.keys(), ...endings.keys()];
+  const isKnown = (ref: Ref | undefined) => ref === undefined || steps.has(ref.text) || endings.has(ref.text);
+  for (const ref of [procedure.start, ...procedure.entries.map(e => e.start)]) {
+    if (ref && !steps.has(ref.text)) yield unknownStep(procedure, ref, 'A technician should start there.');
+  }
+  for (const step of steps.values()) {
+    for (const { key, target, match } of dataOf(step).flatMap(d => d.branches)) {
+      if (!target || isKnown(target)) continue;
+      const sender = match.on === 'always' ? 'goes on to it' : `leads to it with ${name(key.text)}`;
+      yield unknownName({
+        ref: target,
+        message: `No step or ending is called ${name(target.text)}`,
+        detail: `${name(step.id)} ${sender}.`,
+        among: names,
+        otherwise: 'add a step or an ending of this name',
+        fixes: [...createStep(step, target.text), ...createEnding(procedure, target.text)],
+      });
+    }
+  }
+  for (const ending of endings.values()) {
+    for (const { confirm } of dataOf(ending)) {
+      if (confirm && !steps.has(confirm.text)) {
+        yield unknownStep(procedure, confirm, `It should confirm the repair ${name(ending.id)}.`);
+      }
+    }
+  }
+  for (const ref of procedure.allow.flatMap(a => a.within ?? [])) {
+    if (isKnown(ref)) continue;
+    const message = `No step or ending is called ${name(ref.text)}`;
+    yield unknownName({ ref, message, among: names, otherwise: 'delete it from the allowance' });
+  }
+}
+
+function unknownStep({ steps, endings }: Procedure, ref: Ref, detail: string): Finding {
+  const last = [...steps.values()].at(-1);
+  return unknownName({
+    ref,
+    message: endings.has(ref.text)
+      ? `${name(ref.text)} is an ending, and a step is wanted`
+      : `No step is called ${name(ref.text)}`,
+    detail,
+    among: [...steps.keys()],
+    otherwise: 'add a step of this name',
+    fixes: last && !endings.has(ref.text) ? createStep(last, ref.text) : [],
+  });
+}
+
+function createStep(beside: Step, id: string): readonly Fix[] {
+  const edit = addSibling(beside, (indent, br) =>
+    [`${indent}${id}:`, `${indent}  title: ${id}`, `${indent}  inspect:`, `${indent}  then:`].join(br),
+  );
+  return edit ? [{ title: `Create the step \`${id}\``, edits: [edit] }] : [];
+}
+
+function createEnding({ endings }: Procedure, id: string): readonly Fix[] {
+  const last = [...endings.values()].at(-1);
+  const edit = last && addSibling(last, indent => `${indent}${id}: { mend: [] }`);
+  return edit ? [{ title: `Create the ending \`${id}\``, edits: [edit] }] : [];
+}
+
+/** Variants of `applies to`, `only` and `by variant`. */
+function* unknownVariants(view: ProcedureView): Generator<Finding> {
+  const { procedure, systems } = view;
+  const known = new Set<string>();
+  for (const [i, application] of procedure.appliesTo.entries()) {
+    const system = systemOf(view, i);
+    if (!system) return;
+    if (application.variants !== 'all') {
+      const asker = new Asker(knownNames(system));
+      asker.variants(application.variants, system.variants);
+      yield* asker.findings;
+    }
+    for (const variant of system.variants) known.add(variant);
+  }
+  if (systems.size === 0 || known.size === 0) return;
+  const first = systemOf(view, 0)!;
+  const asker = new Asker(knownNames(first));
+  for (const thing of [...procedure.steps.values(), ...procedure.endings.values()]) {
+    asker.variants([...(thing.only ?? []), ...overlayNames(thing)], [...known]);
+    for (const { only } of thing.data.cautions) asker.variants(only ?? [], [...known]);
+  }
+  for (const { only } of procedure.cautions) asker.variants(only ?? [], [...known]);
+  yield* asker.findings;
+}
+
+function overlayNames({ entry, place }: Step | Ending): readonly Ref[] {
+  return overlaysOf(entry.value).map(o => ({ text: o.key.text, place: { uri: place.uri, span: o.key.span } }));
+}
+
+/** The systems stand in the order of `applies to`; one that is missing leaves its place empty. */
+function systemOf(view: ProcedureView, index: number) {
+  return [...view.systems.values()][index]?.system;
+}
+
+type Ask<D> = (asker: Asker, data: D) => void;
+
+/** What a step or an ending asks for, in each system that it is done on. */
+function* inThing<T extends Limited & object, D>(
+  thing: T,
+  cases: readonly Case[],
+  ask: Ask<D>,
+  dataIn: (thing: T, variant: string) => D,
+): Generator<Finding> {
+  const asked = new Map<D, Set<KnownNames>>();
+  for (const { system, variant } of cases) {
+    if (!existsIn(thing, variant)) continue;
+    const data = dataIn(thing, variant);
+    const names = knownNames(system);
+    const before = asked.get(data) ?? new Set();
+    asked.set(data, before);
+    if (before.has(names)) continue;
+    before.add(names);
+    yield* remembered(data as object, names, () => {
+      const asker = new Asker(names);
+      ask(asker, data);
+      return asker.findings;
+    });
+  }
+}
+
+const memory = new WeakMap<object, WeakMap<KnownNames, readonly Finding[]>>();
+
+/** What a step names stays known or unknown as long as neither the step nor the system changes. */
+function remembered(data: object, names: KnownNames, ask: () => readonly Finding[]): readonly Finding[] {
+  const known = memory.get(data) ?? new WeakMap<KnownNames, readonly Finding[]>();
+  memory.set(data, known);
+  const before = known.get(names);
+  if (before) return before;
+  const fresh = ask();
+  known.set(names, fresh);
+  return fresh;
+}
+
+function askStep(asker: Asker, data: StepData): void {
+  asker.test(data.needs);
+  asker.settings(data.set);
+  for (const ref of [...data.disconnect, ...data.connect, ...data.remove, ...data.refit]) asker.apart(ref);
+  for (const { what } of data.provoke) for (const ref of what) asker.thing(ref);
+  askAction(asker, data.action, data.branches);
+  for (const ref of data.branches.flatMap(b => b.shows)) asker.fault(ref);
+}
+
+function askAction(asker: Asker, action: Action, branches: readonly Branch[]): void {
+  switch (action.verb) {
+    case 'inspect':
+      for (const ref of action.items) asker.thing(ref);
+      return;
+    case 'measure':
+      asker.meterPlace(action);
+      asker.specification(action.specification);
+      return;
+    case 'read':
+      askReading(asker, action, branches);
+      return;
+    case 'record':
+      for (const ref of [...action.channels, ...action.events.map(e => e.channel)]) asker.channel(ref);
+  }
+}
+
+function askReading(asker: Asker, action: Extract<Action, { verb: 'read' }>, branches: readonly Branch[]): void {
+  const { module, datum, expect, limits } = action;
+  const last = datum ?? module;
+  if (!last) return;
+  const text = module && datum ? `${module.text} ${datum.text}` : last.text;
+  const start = (module ?? last).place;
+  const states = asker.datum(text, { ...start, span: { ...start.span, end: last.place.span.end } });
+  if (!states || limits) return;
+  const answers = branches.filter(b => b.match.on === 'answer').map(b => b.key);
+  asker.oneOf([...(expect ?? []), ...answers], states, text);
+}
+
+function askEnding(asker: Asker, data: EndingData): void {
+  for (const ref of data.items) asker.thing(ref);
+  asker.settings(data.set);
+  for (const ref of [...data.connect, ...data.refit]) asker.apart(ref);
+}
