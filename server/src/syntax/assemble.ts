@@ -69,13 +69,13 @@ function listOf(children: readonly Part[]): ListNode {
   return { kind: 'list', span: reach(children[0]!, items), items: items.map(item => item.what) };
 }
 
-/** Children that begin left of the first one. */
+/** Children that begin left of the first one, and are else well-formed. */
 function outOfLine(children: readonly Part[]): SyntaxProblem[] {
   const column = indentOf(children[0]!);
   return children.flatMap(child => {
     const indent = indentOf(child);
-    if (indent === column) return [];
-    const word = /[^\s:]+/.exec(child.unit.text)!;
+    if (indent === column || child.content.problems.length > 0) return [];
+    const word = /[^ ][^\s:]*/.exec(child.unit.text)!;
     return {
       id: 'bad-indentation',
       span: { unit: child.unit, start: word.index, end: word.index + word[0].length },
@@ -87,7 +87,7 @@ function outOfLine(children: readonly Part[]): SyntaxProblem[] {
 }
 
 function indentOf({ unit }: Part): number {
-  return unit.text.search(/\S/);
+  return unit.text.search(/[^ ]/);
 }
 
 /** From the first to the end of the last, told from the start of the first unit. */

@@ -99,7 +99,8 @@ function pair(c: Context, indent: number, { key, sep, value, props }: PairParts,
   });
   const keyNode = own ? keyOf(c, own, props, implicit) : undefined;
   const colon = valueProps.found;
-  if (!own && colon) missingKey(c, colon.offset);
+  if (!own) missingKey(c, (colon ?? props.found)?.offset ?? props.start);
+  if (implicit && props.newlineAfterMark) c.misplaced((props.anchor ?? props.tag)!);
   if (!colon && implicit && keyNode) missingColon(c, keyNode.span.start, keyNode.span.end);
   if (colon && implicit && keyNode) checkKeyLength(c, keyNode, props.start, colon.offset);
   if (keyNode && colon && implicit && value?.type === 'block-map' && !valueProps.hasNewline)

@@ -1,6 +1,6 @@
 import type { CST } from 'yaml';
 import { blockList, blockMap } from './blocks.ts';
-import { Context, type Marks, plainLine } from './context.ts';
+import { Context, type Marks } from './context.ts';
 import { flowCollection } from './flow.ts';
 import { quoted } from './problems.ts';
 import { scalar } from './scalars.ts';
@@ -27,6 +27,9 @@ export class Composer extends Context {
 
   override node(token: CST.Token | null | undefined, marks: Marks | undefined, emptyAt: number): Node {
     if (marks?.tag) this.tag(marks.tag);
+    const mark = marks?.anchor ?? marks?.tag;
+    if (mark && token?.type === 'block-seq' && !this.text.slice(mark.offset, token.offset).includes('\n'))
+      this.misplaced(mark);
     if (!marks?.anchor) return this.bare(token, emptyAt);
     const name = marks.anchor.source.slice(1);
     if (name === '') this.needsQuotes(marks.anchor.offset);
@@ -47,6 +50,7 @@ export class Composer extends Context {
       case 'alias':
         return this.alias(token);
       case 'scalar':
+        return token.source ? scalar(this, token) : this.empty(emptyAt);
       case 'single-quoted-scalar':
       case 'double-quoted-scalar':
       case 'block-scalar':
@@ -67,11 +71,11 @@ export class Composer extends Context {
     const { offset, source } = token;
     const end = offset + source.length;
     const name = source.slice(1);
+    this.trailing(token.end);
     if (name === '') {
       this.needsQuotes(offset);
-      return this.asWritten(offset, plainLine(this.text, offset).end);
+      return this.asWritten(offset, end);
     }
-    this.trailing(token.end);
     const anchor = this.anchors.get(name);
     if (!anchor) {
       this.report('unknown-alias', offset, end, `${quoted(source)} refers to nothing above it`, {

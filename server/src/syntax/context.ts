@@ -3,14 +3,22 @@ import type { Span, Unit } from '../base/span.ts';
 import { mark, quoted, type SyntaxProblem, type SyntaxProblemId } from './problems.ts';
 import type { EmptyNode, Entry, Node, ScalarNode } from './tree.ts';
 
+/** Of one unit; most of them would not be told anyway. */
+const MOST_PROBLEMS = 100;
+
+/** How far a message looks around itself, so that a thousand mistakes on one long line take no longer than they should. */
+const NEAR = 200;
+
 /** What the readers of maps, lists and texts share while one unit is read: its text, its problems, and the way to read a value. */
 export abstract class Context {
   readonly unit: Unit;
-  /** The text of the unit, with the repair made in it; all offsets here but those of finished spans are offsets in this text. */
+  /** The text of the unit, with the repair made in it; until `finish`, all offsets are offsets in this text. */
   readonly text: string;
   /** A change after which the lines below a mistake could be read. */
   wanted: Repair | undefined;
   private readonly repair: Repair | undefined;
+  /** Every span that was made, where there is a repair. */
+  private readonly spans: { start: number; end: number }[] = [];
   /** In the order met, which is the order of the text but for brackets that stay open. */
   problems: SyntaxProblem[] = [];
 
@@ -25,7 +33,9 @@ export abstract class Context {
   abstract node(token: CST.Token | null | undefined, marks: Marks | undefined, emptyAt: number): Node;
 
   span(start: number, end: number): Span {
-    return { unit: this.unit, start: this.original(start), end: this.original(end) };
+    const span = { unit: this.unit, start, end };
+    if (this.repair) this.spans.push(span);
+    return span;
   }
 
   empty(at: number): EmptyNode {
@@ -33,22 +43,18 @@ export abstract class Context {
   }
 
   entry(key: ScalarNode, value: Node, end: number): Entry {
-    return {
-      key,
-      value,
-      span: { unit: this.unit, start: key.span.start, end: Math.max(key.span.end, this.original(end)) },
-    };
+    return { key, value, span: this.span(key.span.start, Math.max(key.span.end, end)) };
   }
 
   report(id: SyntaxProblemId, start: number, end: number, message: string, more: Partial<SyntaxProblem> = {}): void {
-    this.problems.push({ id, span: this.span(start, end), message, ...more });
+    if (this.problems.length < MOST_PROBLEMS) this.problems.push({ id, span: this.span(start, end), message, ...more });
   }
 
   /** A text whose first character has a meaning of its own in YAML. */
   needsQuotes(at: number, detail?: string): void {
     const char = this.text[at]!;
-    const word = /^\S*/.exec(this.text.slice(at))![0].replace(/[,\]}]+$/, '') || char;
-    const line = plainLine(this.text, at).text;
+    const word = /^\S*/.exec(this.text.slice(at, at + NEAR))![0].replace(/[,\]}]+$/, '') || char;
+    const line = plainLine(this.text, at, at + NEAR).text;
     this.report('needs-quotes', at, at + word.length, `Text that begins with ${mark(char)} needs quotes`, {
       detail: detail ?? `YAML gives ${mark(char)} a meaning of its own at the beginning of a text.`,
       help: line.includes('"') ? 'put the text in single quotes' : 'put the text in double quotes',
@@ -81,9 +87,9 @@ export abstract class Context {
   /** A token where none of its kind can stand. */
   unexpected({ offset, source = '' }: { readonly offset: number; readonly source?: string }): void {
     const at = offset + source.search(/\S|$/);
-    const word = /^\S*/.exec(source.trimStart())![0];
+    const word = /^\S*/.exec(source.slice(at - offset, at - offset + NEAR))![0];
     const end = at + Math.max(1, word.length);
-    const closer = /["'\]}]\s*$/.exec(this.text.slice(0, at))?.[0][0];
+    const closer = /["'\]}]\s*$/.exec(this.text.slice(Math.max(0, at - NEAR), at))?.[0][0];
     if (word === ']' || word === '}') {
       const help = `remove ${mark(word)}, or put the text in quotes`;
       this.wanted ??= { start: at, end: at + 1, text: ' ' };
@@ -105,8 +111,9 @@ export abstract class Context {
 
   /** The word at an offset or behind the blanks there, without its colon. */
   wordAt(offset: number): { readonly start: number; readonly end: number; readonly text: string } {
-    const start = offset + this.text.slice(offset).search(/\S|$/);
-    const text = /^(?:[^\s:]|:(?=\S))*/.exec(this.text.slice(start))![0] || this.text.slice(start, start + 1);
+    const start = offset + this.text.slice(offset).search(/[^ \t\r\n]|$/);
+    const text =
+      /^(?:[^\s:]|:(?=\S))*/.exec(this.text.slice(start, start + NEAR))![0] || this.text.slice(start, start + 1);
     return { start, end: start + Math.max(1, text.length), text };
   }
 
@@ -115,11 +122,16 @@ export abstract class Context {
     return offset - this.text.lastIndexOf('\n', offset - 1);
   }
 
-  /** The offset in the unit's own text. */
-  private original(offset: number): number {
+  /** Brings all spans back to the unit's own text, once everything has been read. */
+  finish(): void {
     const { repair } = this;
-    if (!repair || offset <= repair.start) return offset;
-    return Math.max(repair.start, offset - repair.text.length + repair.end - repair.start);
+    if (!repair) return;
+    const grown = repair.text.length - (repair.end - repair.start);
+    const original = (offset: number) => (offset <= repair.start ? offset : Math.max(repair.start, offset - grown));
+    for (const span of this.spans) {
+      span.start = original(span.start);
+      span.end = original(span.end);
+    }
   }
 }
 
@@ -137,12 +149,29 @@ export interface Marks {
 }
 
 /** What stands from an offset to the end of its line, without comment and blanks at its end. */
-export function plainLine(text: string, offset: number): { readonly text: string; readonly end: number } {
-  const newline = text.indexOf('\n', offset);
-  const line = text.slice(offset, newline < 0 ? text.length : newline);
-  const comment = line.search(/\s#/);
-  const plain = (comment < 0 ? line : line.slice(0, comment)).trimEnd();
+export function plainLine(
+  text: string,
+  offset: number,
+  limit = text.length,
+): { readonly text: string; readonly end: number } {
+  const line = text.slice(offset, Math.min(limit, lineEnd(text, offset)));
+  const comment = line.search(/[ \t]#/);
+  const plain = withoutBlanks(comment < 0 ? line : line.slice(0, comment));
   return { text: plain, end: offset + plain.length };
+}
+
+/** Where the line of an offset ends, before its line break. */
+export function lineEnd(text: string, offset: number): number {
+  const newline = text.indexOf('\n', offset);
+  const end = newline < 0 ? text.length : newline;
+  return end > offset && text[end - 1] === '\r' ? end - 1 : end;
+}
+
+/** Without the blanks of YAML at its end; `trimEnd` would take other characters away, too. */
+export function withoutBlanks(text: string): string {
+  let end = text.length;
+  while (end > 0 && ' \t\r\n'.includes(text[end - 1]!)) end--;
+  return text.slice(0, end);
 }
 
 export function isBlock(token: CST.Token | null | undefined): token is CST.BlockMap | CST.BlockSequence {

@@ -9,12 +9,16 @@ export function repeatedKeys(node: Node, seen: Set<Node>): readonly SyntaxProble
   return [...repeatedEntries(node.entries), ...node.entries.flatMap(entry => repeatedKeys(entry.value, seen))];
 }
 
+/** In one map; a text made of nothing but repetitions is not worth more. */
+const MOST_PROBLEMS = 100;
+
 /** Each entry whose name an earlier one has already. */
 export function repeatedEntries(entries: readonly Entry[]): readonly SyntaxProblem[] {
   if (entries.length < 2) return [];
   const first = new Map<string, Entry>();
   const problems: SyntaxProblem[] = [];
   for (const entry of entries) {
+    if (problems.length === MOST_PROBLEMS) break;
     const { key } = entry;
     const before = first.get(key.text);
     if (!before) first.set(key.text, entry);

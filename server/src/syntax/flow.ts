@@ -82,7 +82,7 @@ function flowItem(
     atNewline: false,
   });
   const colon = valueProps.found;
-  if (!key && colon) missingKey(c, colon.offset);
+  if (!key) missingKey(c, (colon ?? props.found)?.offset ?? props.start);
   if (!colon && value) missingCommaOrColon(c, value, valueProps.start);
   if (colon && !isMap && implicit && keyNode) sameLine(c, keyNode.span.start, colon.offset);
   if (isMap && !sep?.length && key?.type === 'scalar' && /^[^:]+:[^:]/.test(key.source) && !value) {
@@ -115,9 +115,7 @@ function inBrackets(
     missingComma(c, behindQuote.offset);
     return c.node(first.key, props, emptyAt);
   }
-  const line = plainLine(c.text, value.offset);
-  const end = Math.min(line.end, lastOffset(value));
-  const text = c.text.slice(value.offset, end);
+  const { text, end } = plainLine(c.text, value.offset, lastOffset(value));
   c.report('colon-in-text', value.offset, end, 'Text with a colon and a blank in it needs quotes', {
     detail: `${quoted(text)} would itself be a name with a value; a comma may be missing, too.`,
     help: 'put the text in quotes, or separate the entries with a comma',
@@ -180,7 +178,7 @@ function sameLine(c: Context, start: number, colonAt: number): void {
 }
 
 function blockInBrackets(c: Context, { offset }: CST.Token): undefined {
-  const word = /^\S*/.exec(c.text.slice(offset))![0];
+  const word = /^\S*/.exec(c.text.slice(offset, offset + 200))![0];
   c.report('bracket-holds-block', offset, offset + Math.max(1, word.length), `${quoted(word)} stands inside brackets`, {
     detail: 'Between brackets values are separated by commas, not by lines.',
     help: 'separate the values with commas, or take the brackets away',
@@ -198,7 +196,7 @@ function missingCommaOrColon(c: Context, value: CST.Token, at: number): void {
 
 function missingComma(c: Context, at: number): void {
   const start = at + c.text.slice(at).search(/\S|$/);
-  const word = /^[^\s,\]}]*/.exec(c.text.slice(start))![0];
+  const word = /^[^\s,\]}]*/.exec(c.text.slice(start, start + 200))![0];
   c.report(
     'missing-comma',
     start,

@@ -34,7 +34,7 @@ export function keyOf(c: Context, token: CST.Token, marks: Marks, implicit: bool
 }
 
 export function missingKey(c: Context, at: number): void {
-  c.report('missing-key', at, at + 1, 'No name stands before this colon', { help: 'write a name before the colon' });
+  c.report('missing-key', at, at + 1, 'No name stands here', { help: 'write a name before the colon' });
 }
 
 export function checkKeyLength(c: Context, key: ScalarNode, start: number, colonAt: number): void {
@@ -62,13 +62,7 @@ export function ownKey(
   entries: Entry[],
 ): CST.FlowScalar | undefined {
   if (hasColon && !token.source.includes('\n')) return token;
-  let offset = token.offset;
-  const lines: CST.FlowScalar[] = [];
-  for (const line of token.source.split('\n')) {
-    const source = line.trim();
-    if (source) lines.push({ ...token, offset: offset + line.indexOf(source), source, end: [] });
-    offset += line.length + 1;
-  }
+  const lines: CST.FlowScalar[] = linesOf(token).map(line => ({ ...token, ...line, end: [] }));
   const key = hasColon ? lines.pop() : undefined;
   const [first, second = key] = lines;
   if (first && second && c.column(second.offset) > c.column(first.offset)) {
@@ -79,8 +73,21 @@ export function ownKey(
   return key;
 }
 
+/** The lines of a plain text that are not blank, without the blanks around them. */
+export function linesOf({ offset, source }: Line): Line[] {
+  const lines: Line[] = [];
+  for (const { 0: text, index } of source.matchAll(/[^ \t\r\n](?:.*[^ \t\r\n])?/g))
+    lines.push({ offset: offset + index, source: text });
+  return lines;
+}
+
+interface Line {
+  readonly offset: number;
+  readonly source: string;
+}
+
 /** The entry of a text that has no colon, or none with a blank behind it. */
-export function loneEntry(c: Context, { offset, source }: { readonly offset: number; readonly source: string }): Entry {
+export function loneEntry(c: Context, { offset, source }: Line): Entry {
   const end = offset + source.length;
   const colon = source.indexOf(':');
   const dash = source.startsWith('-');

@@ -16,14 +16,19 @@ export function parse(text: string, previous?: SyntaxTree): SyntaxTree {
   if (old?.text === text) return old;
   const reason = obstacle(text);
   if (reason) return unreadable(text, reason);
-  // Both kinds of line break have one length, so offsets stay true.
-  const source = text.includes('\r') ? text.replace(/\r(?!\n)/g, '\n') : text;
+  const source = asRead(text);
   const pieces: readonly Piece[] = sharesValues(source)
     ? [{ form: 'whole', start: 0, end: source.length }]
     : split(source);
   const parts = keep(pieces, source, old?.units ?? []);
   const { root, problems } = assemble(parts, old?.root);
   return new FileTree(text, root, parts, [...ownProblems(parts), ...problems]);
+}
+
+/** The text with a line feed in place of a byte order mark and of each lone carriage return, so that offsets stay true. */
+function asRead(text: string): string {
+  const unmarked = text.startsWith('\uFEFF') ? `\n${text.slice(1)}` : text;
+  return unmarked.includes('\r') ? unmarked.replace(/\r(?!\n)/g, '\n') : unmarked;
 }
 
 /** The problems of each unit; a bracket that closes nothing is no news where the one it belongs to stayed open further up. */
@@ -50,6 +55,7 @@ function unreadable(text: string, { related, start, end, ...rest }: Obstacle): S
 /** Whether an alias may refer to an anchor: such a text cannot be read in pieces. */
 function sharesValues(text: string): boolean {
   if (!text.includes('&')) return false;
-  for (const [, name] of text.matchAll(/(?:^|[\s[{,:-])&([^\s,[\]{}]+)/g)) if (text.includes(`*${name}`)) return true;
+  const anchors = new Set(Array.from(text.matchAll(/(?:^|[\s[{,:-])&([^\s,[\]{}]+)/g), ([, name]) => name));
+  if (anchors.size > 0) for (const [, name] of text.matchAll(/\*([^\s,[\]{}]+)/g)) if (anchors.has(name)) return true;
   return false;
 }

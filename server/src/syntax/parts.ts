@@ -11,10 +11,8 @@ export interface Part extends PlacedUnit {
 
 /** Takes over the units whose text is unchanged, and reads the others. */
 export function keep(pieces: readonly Piece[], text: string, old: readonly Part[]): readonly Part[] {
-  const same = (piece: Piece, part: Part) =>
-    piece.form === part.form &&
-    piece.end - piece.start === part.unit.text.length &&
-    text.startsWith(part.unit.text, piece.start);
+  const same = ({ form, start, end }: Piece, { form: oldForm, unit }: Part) =>
+    form === oldForm && end - start === unit.text.length && text.slice(start, end) === unit.text;
   const parts = new Array<Part>(pieces.length);
   const move = (i: number, part: Part) => {
     const base = pieces[i]!.start;

@@ -4,7 +4,7 @@ import { missingDash } from './blocks.ts';
 import { Composer } from './composer.ts';
 import type { Repair } from './context.ts';
 import { repeatedKeys } from './duplicates.ts';
-import { loneEntry } from './keys.ts';
+import { linesOf, loneEntry } from './keys.ts';
 import { quoted, type SyntaxProblem } from './problems.ts';
 import { readProps, reportTab } from './props.ts';
 import type { Entry, Node } from './tree.ts';
@@ -56,17 +56,19 @@ function readText(unit: Unit, form: Form, repair?: Repair): { readonly content: 
       severalDocuments(c, token.start.find(t => t.type === 'doc-start')?.offset ?? token.offset);
       break;
     } else if (token.type === 'document') {
-      if (directive && !token.start.some(t => t.type === 'doc-start')) c.needsQuotes(directive.offset);
+      if (token.start.some(t => t.type === 'doc-start')) directive = undefined;
       root = readDocument(c, token, form, entries, items);
     } else if (token.type === 'error') c.unexpected(token);
     else if (token.type === 'doc-end') c.trailing(token.end);
   }
+  if (directive) c.needsQuotes(directive.offset);
   // Names that stand beside those of other units are compared when the units are put together.
   const nodes = form === 'whole' && root ? [root] : [...items, ...entries.map(entry => entry.value)];
   const seen = new Set<Node>();
   for (const node of nodes) c.problems.push(...repeatedKeys(node, seen));
   controlCharacter(c);
   const problems = firstOnly(c.problems);
+  c.finish();
   return { content: { entries, items, root: form === 'whole' ? root : undefined, problems }, wanted: c.wanted };
 }
 
@@ -105,6 +107,7 @@ function readDocument(
       help: 'begin them on the next line',
     });
   }
+  if (form !== 'whole' && (props.anchor ?? props.tag)) c.misplaced((props.anchor ?? props.tag)!);
   // A single word is an entry whose colon has not been typed yet, in an otherwise empty file as well.
   const lone = value?.type === 'scalar' && form !== 'list child' && !props.anchor && !props.tag;
   if (lone) {
@@ -125,16 +128,6 @@ function readDocument(
   return node;
 }
 
-function linesOf({ offset, source }: CST.FlowScalar): { readonly offset: number; readonly source: string }[] {
-  let at = offset;
-  return source.split('\n').flatMap(line => {
-    const text = line.trim();
-    const found = { offset: at + line.indexOf(text), source: text };
-    at += line.length + 1;
-    return text ? [found] : [];
-  });
-}
-
 /** Text behind a value that has ended: the first word of a line that is indented less than the first one, mostly. */
 function beyondDocument(c: Composer, offset: number): void {
   const indent = c.text.slice(c.text.lastIndexOf('\n', offset - 1) + 1, offset);
@@ -149,7 +142,7 @@ function beyondDocument(c: Composer, offset: number): void {
 }
 
 function nameless(c: Composer, { offset }: CST.Token): void {
-  const word = /^\S*/.exec(c.text.slice(offset))![0];
+  const word = /^\S*/.exec(c.text.slice(offset, offset + 200))![0];
   c.report('missing-colon', offset, offset + Math.max(1, word.length), `${quoted(word)} stands where a name belongs`, {
     detail: 'Only names with values stand here.',
     help: 'put a name and a colon before it',

@@ -1,5 +1,5 @@
 import { CST } from 'yaml';
-import { type Context, plainLine } from './context.ts';
+import { type Context, lineEnd, plainLine, withoutBlanks } from './context.ts';
 import { mark, quoted } from './problems.ts';
 import type { ScalarNode } from './tree.ts';
 
@@ -26,7 +26,7 @@ function flowScalar(c: Context, token: CST.FlowScalar): ScalarNode {
 
 /** The quote is taken to close at the end of its line, whatever the quotes further down make of it. */
 function unclosedQuote(c: Context, { offset, source }: CST.FlowScalar): ScalarNode {
-  const line = source.split('\n', 1)[0]!.trimEnd();
+  const line = withoutBlanks(source.slice(0, lineEnd(source, 0)));
   reportUnclosedQuote(c, offset);
   return { kind: 'scalar', span: c.span(offset, offset + line.length), text: line.slice(1), quoted: false };
 }
@@ -34,8 +34,8 @@ function unclosedQuote(c: Context, { offset, source }: CST.FlowScalar): ScalarNo
 function reportUnclosedQuote(c: Context, offset: number): void {
   const quote = c.text[offset]!;
   const kind = quote === '"' ? 'Double quote' : 'Single quote';
-  const lineEnd = offset + c.text.slice(offset).split('\n', 1)[0]!.trimEnd().length;
-  c.wanted ??= { start: lineEnd, end: lineEnd, text: quote };
+  const end = offset + withoutBlanks(c.text.slice(offset, lineEnd(c.text, offset))).length;
+  c.wanted ??= { start: end, end, text: quote };
   c.report('unclosed-quote', offset, offset + 1, `${kind} is opened here and not closed`, {
     help: `add ${mark(quote)} at the end of the text`,
   });
@@ -43,7 +43,7 @@ function reportUnclosedQuote(c: Context, offset: number): void {
 
 /** Text behind a quoted text. Where that went over lines which look like entries, its opening quote was never closed. */
 function trailingText(c: Context, token: CST.FlowScalar, at: number): void {
-  if (/\n\s*(?:- +)?[^\s"':][^"':\n]*:\s/.test(token.source)) reportUnclosedQuote(c, token.offset);
+  if (/\n\s*(?:- +)?[^\s"':][^"':\n]*:\s/.test(token.source.slice(0, 1000))) reportUnclosedQuote(c, token.offset);
   else c.unexpected(token.end?.find(end => end.offset === at) ?? { offset: at, source: c.text.slice(at, at + 1) });
 }
 
@@ -71,7 +71,7 @@ function blockScalar(c: Context, token: CST.BlockScalar): ScalarNode {
       help: 'indent all lines of the text alike',
     });
   })!;
-  const end = offset + c.text.slice(offset, resolved.range[1]).trimEnd().length;
+  const end = offset + withoutBlanks(c.text.slice(offset, resolved.range[1])).length;
   return { kind: 'scalar', span: c.span(offset, end), text: resolved.value, quoted: false };
 }
 

@@ -1,7 +1,7 @@
 /**
  * How a piece of the text is to be read:
  * - `whole`: all of the text, where it cannot be cut safely;
- * - `lead`: byte order mark, comments, blank lines and one `---` before the first entry;
+ * - `lead`: comments, blank lines and one `---` before the first entry;
  * - `entry`: a top-level entry with its value;
  * - `head`: the `key:` line of a top-level entry whose children are units of their own;
  * - `map child`, `list child`: one entry or item of that value;
@@ -25,7 +25,7 @@ export interface Piece {
  */
 export function split(text: string): readonly Piece[] {
   const cutter = new Cutter(text);
-  let start = text.startsWith('\uFEFF') ? 1 : 0;
+  let start = 0;
   while (start < text.length && !cutter.done) {
     const next = text.indexOf('\n', start) + 1 || text.length;
     cutter.line(start, next);
@@ -85,7 +85,7 @@ class Cutter {
   private topLine(start: number, next: number): void {
     const dash = this.isDash(start);
     if (this.isMarker(start)) this.marker(start, next);
-    else if (this.atStart && (dash || NO_ENTRY.includes(this.text[start]!))) this.giveUp();
+    else if (this.atStart && (dash || this.continues(start) || NO_ENTRY.includes(this.text[start]!))) this.giveUp();
     else if (!dash && !this.continues(start)) {
       this.headOpen = isHead(this.text.slice(start, next));
       this.children = undefined;
@@ -120,8 +120,14 @@ class Cutter {
   private continues(at: number): boolean {
     const char = this.text[at]!;
     if (']},\t'.includes(char)) return true;
-    if (char === ':') return isBlank(this.text[at + 1]);
+    if (char === ':') return isBlank(this.text[at + 1]) && this.explicitKey;
     return (char === '"' || char === "'") && isBlank(this.text[at + 1]);
+  }
+
+  /** Whether the present piece begins with `? `, so that the colon may stand on a line of its own. */
+  private get explicitKey(): boolean {
+    const { start } = this.cuts.at(-1)!;
+    return /^ *\?\s/.test(this.text.slice(start, start + 100));
   }
 
   private isDash(at: number): boolean {
@@ -160,7 +166,7 @@ const KEY = /^(?:"[^"\\\n]*"|'[^'\n]*'|[^\s#&*!|>%@`"'[\]{},?:-](?:(?!\s#).)*?)[
  * so that losing the colon of `steps:` does not cost the reading of every step.
  */
 function isHead(line: string): boolean {
-  const comment = line.search(/\s#/);
+  const comment = line.search(/[ \t]#/);
   const words = (comment < 0 ? line : line.slice(0, comment)).trim().replace(/:$/, '');
   return words !== '' && !`"'-${NO_ENTRY}`.includes(words[0]!) && !/:\s|:$/.test(words);
 }
