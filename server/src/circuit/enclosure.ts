@@ -162,12 +162,16 @@ function spread(
     const own = Math.min(1, Math.sqrt(projection[j]![j]!));
     return Math.min(norm, widening[j]! + own * (forced + most * norm) * SLACK);
   });
+  const moved = new Float64Array(size);
   for (let pass = 0; pass < 12; pass++) {
     let gained = false;
+    for (let k = 0; k < size; k++) moved[k] = deviation[k]! * (centre[k]! + reach[k]!);
     const next = new Float64Array(size);
     for (let j = 0; j < size; j++) {
+      // P is symmetric, so its column j serves as its row.
+      const row = projection[j]!;
       let sum = widening[j]!;
-      for (let k = 0; k < size; k++) sum += projection[k]![j]! * deviation[k]! * (centre[k]! + reach[k]!);
+      for (let k = 0; k < size; k++) sum += row[k]! * moved[k]!;
       next[j] = Math.min(reach[j]!, sum * SLACK);
       if (next[j]! < 0.95 * reach[j]!) gained = true;
     }
