@@ -34,9 +34,16 @@ import { singleAnswer } from './structure/single-answer.ts';
 import { targetNotInVariant } from './structure/target-not-in-variant.ts';
 import { unreachableEnding } from './structure/unreachable-ending.ts';
 import { unreachableStep } from './structure/unreachable-step.ts';
+import { yamlLayout } from './text/yaml-layout.ts';
+import { yamlMarks } from './text/yaml-marks.ts';
+import { yamlObstacles } from './text/yaml-obstacles.ts';
 
 /** Every rule, in the order of the manual. A new one is added here and nowhere else. */
 export const rules: readonly Rule[] = [
+  // Text
+  ...yamlMarks,
+  ...yamlLayout,
+  ...yamlObstacles,
   // Names
   unknownName,
   duplicateName,
