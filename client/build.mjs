@@ -1,6 +1,7 @@
 /**
- * Builds everything that ships into `dist/`: the extension, the language server, the command line and the preview, and beside
- * them `dist/test/`, the suite that runs inside the editor. Each is one file, so nothing is looked up when the editor starts.
+ * Builds everything that ships into `dist/`: the extension, the language server, the command line, the preview and the pages of the
+ * rules, and beside them `dist/test/`, the suite that runs inside the editor. Each program is one file, so that little is read when
+ * the editor starts.
  *
  *   node client/build.mjs [--production] [--watch]
  */
@@ -8,6 +9,7 @@ import * as fs from 'node:fs';
 import * as path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import * as esbuild from 'esbuild';
+import { readRules } from './rules.mjs';
 
 const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '..');
 const production = process.argv.includes('--production');
@@ -66,8 +68,12 @@ if (watch) {
 } else {
   // Everything is built before anything is replaced, so that a mistake in the sources leaves the last good build in place.
   const built = await Promise.all(bundles.map(options => esbuild.build({ ...options, write: false })));
+  const pages = (await readRules()).map(({ id, page }) => ({
+    path: path.join(root, 'dist/rules', `${id}.md`),
+    contents: page,
+  }));
   fs.rmSync(path.join(root, 'dist'), { recursive: true, force: true });
-  for (const file of built.flatMap(result => result.outputFiles)) {
+  for (const file of [...pages, ...built.flatMap(result => result.outputFiles)]) {
     fs.mkdirSync(path.dirname(file.path), { recursive: true });
     fs.writeFileSync(file.path, file.contents);
   }
