@@ -1,1 +1,2 @@
 import './starting.suite.ts';
+import './commands.suite.ts';

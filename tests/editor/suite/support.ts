@@ -36,3 +36,15 @@ export async function until<T>(holds: () => T | Thenable<T>, otherwise: () => st
     await new Promise(resolve => setTimeout(resolve, 50));
   }
 }
+
+export async function closeEditors(): Promise<void> {
+  await vscode.commands.executeCommand('workbench.action.revertAndCloseActiveEditor');
+  await vscode.commands.executeCommand('workbench.action.closeAllEditors');
+}
+
+export function exists(uri: vscode.Uri): Thenable<boolean> {
+  return vscode.workspace.fs.stat(uri).then(
+    () => true,
+    () => false,
+  );
+}
