@@ -73,10 +73,11 @@ export function applied(view: FileView, edits: NonNullable<Finding['fixes']>[num
     .reduce((text, edit) => text.slice(0, edit.start) + edit.text + text.slice(edit.end), view.tree.text);
 }
 
-function markOf(text: string, { finding, start, end }: Placed): Mark {
+export function markOf(text: string, { finding, start, end }: Placed): Mark {
   const { severity, rule, message, fixes } = finding;
   const mark = { severity, rule, message, hasFix: (fixes?.length ?? 0) > 0 };
-  if (start === 0 && end === 0) return { ...mark, start: 0, end: 0 };
+  // The very first character stands for the file as a whole.
+  if (start === 0 && end <= 1) return { ...mark, start: 0, end: 0 };
   const lines = new LineIndex(text);
   const from = lines.position(start);
   const to = lines.position(end);

@@ -66,6 +66,7 @@ system: keypad
 title: Keypad of a small loader
 conditions:
   key: [off, run]
+  oil temperature: { from: -20 °C, to: 110 °C, rest: 20 °C }
 parts:
   G1: { kind: battery, voltage: 12.6 V ± 0.4 V, internal resistance: 10 mΩ }
   S1: { kind: switch, title: Key switch, closed: { key: run }, contact resistance: 20 mΩ }
@@ -82,6 +83,7 @@ parts:
     scan data:
       keypad: { from: 14, states: { off: below 0.3 V, on: 1.4 V .. 2.1 V, idle: above 4.4 V } }
       feed voltage: { from: 1, shows: voltage }
+      oil temperature: { follows: oil temperature }
   hose-P1: { kind: item, title: Pilot hose, fails: { chafed: Leaks when warm } }
 connectors:
   X12: { title: Lever base, cavities: [1, 2], contact resistance: 5 mΩ }

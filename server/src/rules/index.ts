@@ -34,6 +34,10 @@ import { singleAnswer } from './structure/single-answer.ts';
 import { targetNotInVariant } from './structure/target-not-in-variant.ts';
 import { unreachableEnding } from './structure/unreachable-ending.ts';
 import { unreachableStep } from './structure/unreachable-step.ts';
+import { limitMistakes } from './text/limits.ts';
+import { quantityMistakes } from './text/quantities.ts';
+import { lineMistakes } from './text/reading.ts';
+import { shapeMistakes } from './text/shape.ts';
 import { yamlLayout } from './text/yaml-layout.ts';
 import { yamlMarks } from './text/yaml-marks.ts';
 import { yamlObstacles } from './text/yaml-obstacles.ts';
@@ -44,6 +48,9 @@ export const rules: readonly Rule[] = [
   ...yamlMarks,
   ...yamlLayout,
   ...yamlObstacles,
+  ...shapeMistakes,
+  ...quantityMistakes,
+  ...lineMistakes,
   // Names
   unknownName,
   duplicateName,
@@ -73,6 +80,7 @@ export const rules: readonly Rule[] = [
   missingConfirmation,
   confirmationWithoutEnd,
   // Limits
+  ...limitMistakes,
   withinWithoutLimits,
   limitsAndSpecification,
   gapBetweenBranches,

@@ -19,7 +19,8 @@ conditions: { key: [off, run }
   },
   'stray-bracket': {
     title: syntaxProblems['stray-bracket'],
-    explanation: 'A closing bracket stands here, and none that it could close is open. Delete it, or write the opening one.',
+    explanation:
+      'A closing bracket stands here, and none that it could close is open. Delete it, or write the opening one.',
     bad: system(`
 conditions:
   key: [off, run]]
@@ -42,7 +43,8 @@ includes: [
   },
   'missing-comma': {
     title: syntaxProblems['missing-comma'],
-    explanation: 'Inside `[ ]` and `{ }` a comma stands between two values. Without it they are not told apart. Write the comma.',
+    explanation:
+      'Inside `[ ]` and `{ }` a comma stands between two values. Without it they are not told apart. Write the comma.',
     bad: system(`
 conditions: { key: ["off" "run"] }
 #                         ^^^^^ error missing-comma: Comma missing before \`"run"\`
@@ -51,7 +53,8 @@ conditions: { key: ["off" "run"] }
   },
   'extra-comma': {
     title: syntaxProblems['extra-comma'],
-    explanation: 'A comma parts two values, and there is no value before this one. Delete the comma, or write what is missing.',
+    explanation:
+      'A comma parts two values, and there is no value before this one. Delete the comma, or write what is missing.',
     bad: system(`
 variants: { plain: Without a dimmer,, dimmed: With a dimmer }
 #                                   ^ error extra-comma: Comma with nothing before it
@@ -86,10 +89,10 @@ title: "Lamp" of the trailer
 In double quotes a backslash changes the meaning of the next character, and this pair means nothing. Write two backslashes where one
 is meant, or use single quotes, in which a backslash is a plain character.`,
     bad: system(`
-title: "Lamp \\\\q"
-#            ^^ error unknown-escape: \`\\\\q\` has no meaning inside double quotes
+title: "Lamp \\q"
+#            ^^ error unknown-escape: \`\\q\` has no meaning inside double quotes
 `),
-    good: system("title: 'Lamp \\\\q'\n"),
+    good: system("title: 'Lamp \\q'\n"),
   },
   'colon-in-text': {
     title: syntaxProblems['colon-in-text'],
@@ -109,13 +112,14 @@ Some characters have a meaning of their own in YAML when a text begins with them
 Put the text in quotes. A limit can be written with a word instead: \`above 4.4 V\`.`,
     bad: system(`
 title: @ the trailer
-#      ^^^^^^^^^^^^^ error needs-quotes: Text that begins with \`@\` needs quotes
+#      ^ error needs-quotes: Text that begins with \`@\` needs quotes
 `),
     good: system('title: "@ the trailer"\n'),
   },
   'comment-without-blank': {
     title: syntaxProblems['comment-without-blank'],
-    explanation: 'A comment needs a blank before its `#`. Directly behind a value it is not known whether a comment is meant. Write a blank.',
+    explanation:
+      'A comment needs a blank before its `#`. Directly behind a value it is not known whether a comment is meant. Write a blank.',
     bad: system(`
 title: "Lamp"# of the trailer
 #            ^ error comment-without-blank: Comment begins directly behind a value
@@ -135,7 +139,8 @@ title:Lamp
   },
   'missing-colon': {
     title: syntaxProblems['missing-colon'],
-    explanation: 'A name and its value are parted by a colon and a blank. Here the colon is missing, so it is not known where the name ends.',
+    explanation:
+      'A name and its value are parted by a colon and a blank. Here the colon is missing, so it is not known where the name ends.',
     bad: system(`
 conditions
 #<-------- error missing-colon: \`conditions\` has no colon

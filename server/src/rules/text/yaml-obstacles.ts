@@ -40,15 +40,14 @@ UTF-8.`,
     explanation: `
 The file has more than ten million characters. It is not read, so that the editor stays at hand. A system of that size is described in
 several files that one of them includes.`,
-    bad: `
-#! error file-too-large: File has more than 10 million characters
-system: ${'x'.repeat(10_000_000)}
-`,
+    // An example of that length helps nobody.
+    bad: '',
     good: lamp,
   },
   'control-character': {
     title: syntaxProblems['control-character'],
-    explanation: 'An invisible character stands in the text, mostly copied from another program. Delete it and type the text anew.',
+    explanation:
+      'An invisible character stands in the text, mostly copied from another program. Delete it and type the text anew.',
     bad: system(`
 title: La\u0007mp
 #        ^ error control-character: Invisible control character U+0007
@@ -57,7 +56,8 @@ title: La\u0007mp
   },
   'too-deep': {
     title: syntaxProblems['too-deep'],
-    explanation: 'Values stand inside one another more than a hundred levels deep. No file of these needs more than ten; a bracket was repeated.',
+    explanation:
+      'Values stand inside one another more than a hundred levels deep. No file of these needs more than ten; a bracket was repeated.',
     bad: system(`
 title: ${'['.repeat(101)}${']'.repeat(101)}
 #${' '.repeat(106)}^ error too-deep: Values are nested more than 100 levels deep
@@ -114,7 +114,8 @@ conditions:
   },
   'tag-without-meaning': {
     title: syntaxProblems['tag-without-meaning'],
-    explanation: 'A word with `!` before it tells other programs what kind of value follows. Here every value is text as written. Delete it.',
+    explanation:
+      'A word with `!` before it tells other programs what kind of value follows. Here every value is text as written. Delete it.',
     bad: system(`
 title: !!str Lamp
 #      ^^^^^ error tag-without-meaning: Tag \`!!str\` has no meaning here
@@ -123,7 +124,8 @@ title: !!str Lamp
   },
   'misplaced-mark': {
     title: syntaxProblems['misplaced-mark'],
-    explanation: 'A word with `&` or `!` belongs directly before one value. Here stands none, or the value has one already. Delete it, or put the text in quotes.',
+    explanation:
+      'A word with `&` or `!` belongs directly before one value. Here stands none, or the value has one already. Delete it, or put the text in quotes.',
     bad: system(`
 title: &a &b Lamp
 #         ^^ error misplaced-mark: \`&b\` cannot stand here
@@ -132,11 +134,12 @@ title: &a &b Lamp
   },
   'unreadable-text': {
     title: syntaxProblems['unreadable-text'],
-    explanation: 'What stands here is no name, no value and no comment. Mostly a quote, a dash or a colon is missing nearby.',
+    explanation:
+      'What stands here is no name, no value and no comment. Mostly a quote, a dash or a colon is missing nearby.',
     bad: system(`
-title: Lamp
-%lamp
-#<--- error needs-quotes: Text that begins with \`%\` needs quotes
+conditions: &all { key: [off, run] }
+title: *all lamps
+#           ^^^^^ error unreadable-text: \`lamps\` cannot stand here
 `),
     good: lamp,
   },
