@@ -74,13 +74,15 @@ export abstract class Context {
     });
   }
 
-  /** What stands behind a value up to the end of its line. */
+  /** What stands behind a value up to the end of its line; nothing but a comment may. */
   trailing(tokens: readonly CST.SourceToken[] | undefined): void {
     let blankSeen = false;
     for (const token of tokens ?? []) {
       if (token.type === 'space' || token.type === 'newline') blankSeen = true;
-      else if (token.type !== 'comment') this.unexpected(token);
-      else if (!blankSeen) this.commentWithoutBlank(token.offset);
+      else if (token.type !== 'comment') {
+        this.unexpected(token);
+        break;
+      } else if (!blankSeen) this.commentWithoutBlank(token.offset);
     }
   }
 

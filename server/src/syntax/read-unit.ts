@@ -23,6 +23,9 @@ export interface Content {
 /** Maps and lists within one another; deeper ones are nobody's work and would exhaust the stack. */
 const MOST_LEVELS = 100;
 
+/** Words, blanks, colons and brackets in one unit: seven times those of a procedure of 1,000 steps. */
+const MOST_SIGNS = 1_000_000;
+
 const NOTHING: Content = { entries: [], items: [], problems: [] };
 
 /**
@@ -39,13 +42,8 @@ export function readUnit(unit: Unit, form: Form): Content {
 
 function readText(unit: Unit, form: Form, repair?: Repair): { readonly content: Content; readonly wanted?: Repair } {
   const c = new Composer(unit, repair);
-  const { tokens, tooDeepAt } = concreteSyntax(c.text);
-  if (tooDeepAt !== undefined) {
-    c.report('too-deep', tooDeepAt, tooDeepAt + 1, `Values are nested more than ${MOST_LEVELS} levels deep`, {
-      help: 'close brackets that were left open, or write the values less deeply nested',
-    });
-    return { content: { ...NOTHING, problems: c.problems } };
-  }
+  const tokens = concreteSyntax(c);
+  if (!tokens) return { content: { ...NOTHING, problems: c.problems } };
   const entries: Entry[] = [];
   const items: Node[] = [];
   let root: Node | undefined;
@@ -72,16 +70,30 @@ function readText(unit: Unit, form: Form, repair?: Repair): { readonly content: 
   return { content: { entries, items, root: form === 'whole' ? root : undefined, problems }, wanted: c.wanted };
 }
 
-/** The tokens of a text, as far as they are not nested too deeply. */
-function concreteSyntax(text: string): { readonly tokens: readonly CST.Token[]; readonly tooDeepAt?: number } {
+/** The tokens of a unit; nothing, with a problem, where reading it would exhaust the memory or the stack. */
+function concreteSyntax(c: Composer): readonly CST.Token[] | undefined {
   const parser = new Parser();
   const tokens: CST.Token[] = [];
-  for (const lexeme of new Lexer().lex(text)) {
+  let signs = 0;
+  for (const lexeme of new Lexer().lex(c.text)) {
     for (const token of parser.next(lexeme)) tokens.push(token);
-    if (parser.stack.length > MOST_LEVELS + 1) return { tokens, tooDeepAt: parser.offset };
+    const at = parser.offset;
+    if (parser.stack.length > MOST_LEVELS + 1) {
+      c.report('too-deep', at, at + 1, `Values are nested more than ${MOST_LEVELS} levels deep`, {
+        help: 'close brackets that were left open, or write the values less deeply nested',
+      });
+      return undefined;
+    }
+    if (++signs > MOST_SIGNS) {
+      c.report('file-too-large', at, at + 1, 'File has more values than can be read', {
+        detail: 'What stands here and below is not read, so that the editor stays quick.',
+        help: 'split it into several files',
+      });
+      return undefined;
+    }
   }
   for (const token of parser.end()) tokens.push(token);
-  return { tokens };
+  return tokens;
 }
 
 /** Reads what a document holds into the entries or items that the form of its unit asks for. */

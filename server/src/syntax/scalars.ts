@@ -13,14 +13,14 @@ function flowScalar(c: Context, token: CST.FlowScalar): ScalarNode {
   const isQuoted = type !== 'scalar';
   const end = offset + source.length;
   let unclosed = false;
-  const resolved = CST.resolveAsScalar(token, true, (at, code) => {
+  const resolved = CST.resolveAsScalar({ ...token, end: [] }, true, (at, code) => {
     if (code === 'BAD_DQ_ESCAPE') unknownEscape(c, at);
     else if (code === 'BAD_SCALAR_START') c.needsQuotes(at);
-    else if (code !== 'MISSING_CHAR') trailingText(c, token, at);
-    else if (token.end?.some(({ type, offset }) => type === 'comment' && offset === at)) c.commentWithoutBlank(at);
     else unclosed = true;
   })!;
   if (unclosed) return unclosedQuote(c, token);
+  if (isQuoted && swallowsEntries(token)) reportUnclosedQuote(c, offset);
+  else c.trailing(token.end);
   return { kind: 'scalar', span: c.span(offset, end), text: resolved.value, quoted: isQuoted };
 }
 
@@ -41,10 +41,13 @@ function reportUnclosedQuote(c: Context, offset: number): void {
   });
 }
 
-/** Text behind a quoted text. Where that went over lines which look like entries, its opening quote was never closed. */
-function trailingText(c: Context, token: CST.FlowScalar, at: number): void {
-  if (/\n\s*(?:- +)?[^\s"':][^"':\n]*:\s/.test(token.source.slice(0, 1000))) reportUnclosedQuote(c, token.offset);
-  else c.unexpected(token.end?.find(end => end.offset === at) ?? { offset: at, source: c.text.slice(at, at + 1) });
+/**
+ * Whether a quoted text goes over lines that look like entries, with more text behind the quote that closes it: then its opening
+ * quote was never closed, and the closing one is the beginning of another text.
+ */
+function swallowsEntries({ source, end }: CST.FlowScalar): boolean {
+  const text = end?.some(({ type }) => type !== 'space' && type !== 'comment' && type !== 'newline');
+  return text === true && /\n\s*(?:- +)?[^\s"':][^"':\n]*:\s/.test(source.slice(0, 1000));
 }
 
 function unknownEscape(c: Context, at: number): void {

@@ -41,6 +41,9 @@ interface Cut {
 
 const SPACE = 0x20;
 
+/** Pieces beyond which a text is no longer something that people edit; it is read as a whole, within the bounds of that. */
+const MOST_PIECES = 200_000;
+
 class Cutter {
   done = false;
   private readonly text: string;
@@ -66,6 +69,7 @@ class Cutter {
 
   line(start: number, next: number): void {
     const { text } = this;
+    if (this.cuts.length > MOST_PIECES) this.giveUp();
     let at = start;
     while (text.charCodeAt(at) === SPACE) at++;
     const char = text[at];
