@@ -27,7 +27,7 @@ export async function open(name: string): Promise<vscode.TextDocument> {
 }
 
 /** Waits until `holds` gives a value that is true, asking again and again; fails with `otherwise()` after twenty seconds. */
-export async function until<T>(holds: () => T | Thenable<T>, otherwise: () => string): Promise<T> {
+export async function until<T>(holds: () => T | Thenable<T>, otherwise: () => string): Promise<NonNullable<T>> {
   const end = Date.now() + 20_000;
   for (;;) {
     const value = await holds();
@@ -47,4 +47,31 @@ export function exists(uri: vscode.Uri): Thenable<boolean> {
     () => true,
     () => false,
   );
+}
+
+/** Puts one text in the place of another, which must stand there, as if it were typed. */
+export async function replace(document: vscode.TextDocument, text: string, by: string): Promise<void> {
+  const start = placeOf(document, text);
+  const change = new vscode.WorkspaceEdit();
+  change.replace(document.uri, new vscode.Range(start, start.translate(0, text.length)), by);
+  await vscode.workspace.applyEdit(change);
+}
+
+/** Where a text stands for the first time, `offset` characters into it. */
+export function placeOf(document: vscode.TextDocument, text: string, offset = 0): vscode.Position {
+  const at = document.getText().indexOf(text);
+  if (at < 0) throw new Error(`\`${text}\` does not stand in ${document.uri.path}`);
+  return document.positionAt(at + offset);
+}
+
+export function lineOf(document: vscode.TextDocument, text: string): number {
+  return placeOf(document, text).line;
+}
+
+/** Every finding of ours in a file as one line. */
+export function findings(document: vscode.TextDocument): string[] {
+  return vscode.languages
+    .getDiagnostics(document.uri)
+    .filter(({ source }) => source === 'faultwalk')
+    .map(({ code, message }) => `${typeof code === 'object' ? code.value : code}: ${message.split('\n')[0]}`);
 }
