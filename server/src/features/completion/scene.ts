@@ -26,7 +26,7 @@ export function sceneAt(project: Project, view: FileView, trail: readonly Statio
   return {
     project,
     view,
-    systems: view.kind === 'system' ? [view.system] : procedureView ? [...systemsOf(procedureView).values()] : [],
+    systems: view.kind === 'system' ? [view.system] : procedureView ? systemsOf(procedureView) : [],
     ...(procedureView && { procedure: procedureView.procedure }),
     trail,
     above: trail.flatMap(({ entry }) => (entry ? [entry.key.text] : [])).reverse(),

@@ -2,12 +2,13 @@ import type { Ref } from '../../model/common.ts';
 import type { EndingData, Procedure } from '../../model/procedure.ts';
 import type { Action, StepData } from '../../model/step.ts';
 import type { System } from '../../model/system.ts';
+import { besides } from '../links.ts';
 import { type Lookup, lookupIn, type Piece } from './lookup.ts';
 import { declaration, inMeterPlace, inSettings, inTest, mentions, mentionsIn } from './mention.ts';
 import type { Occurrence } from './thing.ts';
 
 /** Every name in a procedure. What stands in a system is found in each system that the procedure applies to. */
-export function namesInProcedure(procedure: Procedure, systems: ReadonlyMap<string, System>): Occurrence[] {
+export function namesInProcedure(procedure: Procedure, systems: readonly System[]): Occurrence[] {
   const flow = flowLookup(procedure);
   return [
     ...mentions(procedure.start, flow.target),
@@ -30,7 +31,7 @@ export function namesInProcedure(procedure: Procedure, systems: ReadonlyMap<stri
       ...[ending.data, ...ending.byVariant.values()].flatMap(data => mentions(data.confirm, flow.target)),
     ]),
     ...procedure.allow.flatMap(allowance => mentionsIn(allowance.within, flow.target)),
-    ...[...systems].flatMap(([file, system]) => inSystem(procedure, file, lookupIn(system))),
+    ...systems.flatMap(system => inSystem(procedure, lookupIn(system))),
   ];
 }
 
@@ -59,12 +60,12 @@ function answersOf(procedure: Procedure, step: string, data: StepData): Occurren
     .map(({ key }) => declaration({ kind: 'answer', name: key.text, uri: procedure.uri, owner: step }, key));
 }
 
-function inSystem(procedure: Procedure, file: string, lookup: Lookup): Occurrence[] {
+function inSystem(procedure: Procedure, lookup: Lookup): Occurrence[] {
   const only = (thing: { only?: readonly Ref[] }) => mentionsIn(thing.only, lookup.variant);
   return [
     ...procedure.appliesTo
-      .filter(application => application.file.text === file && application.variants !== 'all')
-      .flatMap(application => mentionsIn(application.variants as readonly Ref[], lookup.variant)),
+      .filter(({ file }) => besides(procedure.uri, file.text) === lookup.system.uri)
+      .flatMap(({ variants }) => (variants === 'all' ? [] : mentionsIn(variants, lookup.variant))),
     ...procedure.cautions.flatMap(only),
     ...[...procedure.steps.values()].flatMap(step => [
       ...only(step),

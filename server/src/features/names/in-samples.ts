@@ -7,13 +7,9 @@ import { mentions } from './mention.ts';
 import type { Occurrence } from './thing.ts';
 
 /** Every name in a file of sample walks. */
-export function namesInSamples(
-  samples: Samples,
-  procedure: Procedure,
-  systems: ReadonlyMap<string, System>,
-): Occurrence[] {
+export function namesInSamples(samples: Samples, procedure: Procedure, systems: readonly System[]): Occurrence[] {
   const flow = flowLookup(procedure);
-  const lookups = [...systems.values()].map(lookupIn);
+  const lookups = systems.map(lookupIn);
   return samples.walks.flatMap(walk => [
     ...lookups.flatMap(lookup => mentions(walk.variant, lookup.variant)),
     ...mentions(walk.startsFrom, flow.entry),

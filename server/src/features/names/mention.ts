@@ -1,11 +1,11 @@
 import type { Ref, Test } from '../../model/common.ts';
 import type { Lead, MeterPlace, Setting } from '../../model/step.ts';
 import type { Lookup, Piece } from './lookup.ts';
-import { type Occurrence, pieceOf, type Thing } from './thing.ts';
+import { isWritten, type Occurrence, pieceOf, type Thing } from './thing.ts';
 
 /** Every piece of a written name that was understood, as a mention of the thing it stands for. */
 export function mentions(ref: Ref | undefined, pieces: (text: string) => Piece[]): Occurrence[] {
-  if (!ref) return [];
+  if (!ref || !isWritten(ref)) return [];
   return pieces(ref.text).map(({ thing, from, to }) => ({ thing, place: pieceOf(ref, from, to), declares: false }));
 }
 

@@ -46,8 +46,8 @@ export function stretchOf(view: FileView, { place }: Occurrence): Stretch {
   return view.tree.absolute(place.span);
 }
 
-export function systemsOf(view: ProcedureView): Map<string, System> {
-  return new Map([...view.systems].flatMap(([file, found]) => (found ? [[file, found.system]] : [])));
+export function systemsOf(view: ProcedureView): System[] {
+  return [...view.systems.values()].flatMap(found => (found ? [found.system] : []));
 }
 
 function ofKind(view: FileView): Occurrence[] {
@@ -60,8 +60,7 @@ function ofKind(view: FileView): Occurrence[] {
 
 /** The variants under which `by variant` says something else. */
 function overlaidVariants(view: FileView): Occurrence[] {
-  const systems =
-    view.kind === 'system' ? [view.system] : view.kind === 'procedure' ? [...systemsOf(view).values()] : [];
+  const systems = view.kind === 'system' ? [view.system] : view.kind === 'procedure' ? systemsOf(view) : [];
   const lookups = systems.map(lookupIn);
   return overlaysIn(view.tree.root).flatMap(({ key }) =>
     lookups.flatMap(lookup => mentions({ text: key.text, place: { uri: view.uri, span: key.span } }, lookup.variant)),

@@ -48,3 +48,9 @@ export function pieceOf(ref: Ref, from = 0, to = ref.text.length): Place {
   const at = start + Math.max(0, unit.text.slice(start, end).indexOf(ref.text));
   return { uri: ref.place.uri, span: { unit, start: at + from, end: Math.min(at + to, end) } };
 }
+
+/** False for a name that nobody wrote: the terminals of a switch, for example, are those of its kind. */
+export function isWritten({ text, place: { span } }: Ref): boolean {
+  const raw = span.unit.text.slice(span.start, span.end);
+  return raw === text || /^(["']).*\1$/s.test(raw);
+}

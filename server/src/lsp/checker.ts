@@ -1,0 +1,98 @@
+import type { Diagnostic } from 'vscode-languageserver';
+import type { Status } from '../protocol/messages.ts';
+import { turn } from './guard.ts';
+
+/** What the checker needs of the server around it. */
+export interface CheckerHost {
+  /** Resolves when everything that the files name has been read. */
+  settled(): Promise<void>;
+  isOpen(uri: string): boolean;
+  /** Changes with the text. */
+  version(uri: string): number | undefined;
+  /** The findings of one file as the editor wants them; undefined for a file that is not there or could not be checked. */
+  check(uri: string): Promise<Diagnostic[] | undefined>;
+  publish(uri: string, diagnostics: Diagnostic[]): void;
+  status(status: Status): void;
+  /** Nothing is left to check. */
+  idle(): void;
+}
+
+/** A pause of this length in the typing is waited for, so that a half-typed word is not checked. */
+const pauseMs = 150;
+
+/**
+ * Checks files one after another, those that are open first, letting requests in between. Old findings stay in the editor
+ * until there are new ones, and findings about a text that has changed meanwhile are thrown away.
+ */
+export class Checker {
+  readonly #waiting = new Set<string>();
+  readonly #published = new Map<string, number>();
+  #timer: ReturnType<typeof setTimeout> | undefined;
+  #running = false;
+  #stopped = false;
+
+  constructor(readonly host: CheckerHost) {}
+
+  /** These files, or what they depend on, have changed. */
+  queue(uris: Iterable<string>): void {
+    for (const uri of uris) this.#waiting.add(uri);
+    clearTimeout(this.#timer);
+    if (!this.#running && !this.#stopped) this.#timer = setTimeout(() => void this.#run(), pauseMs);
+  }
+
+  /** The file is gone: its findings go at once. */
+  drop(uri: string): void {
+    this.#waiting.delete(uri);
+    if (this.#published.delete(uri)) this.host.publish(uri, []);
+  }
+
+  stop(): void {
+    this.#stopped = true;
+    clearTimeout(this.#timer);
+    this.#waiting.clear();
+  }
+
+  async #run(): Promise<void> {
+    this.#running = true;
+    while (this.#waiting.size > 0) {
+      this.host.status({ state: 'checking', text: `Checking ${count(this.#waiting.size, 'file')}` });
+      await this.host.settled();
+      await turn();
+      const uri = this.#next();
+      if (uri !== undefined) await this.#check(uri);
+    }
+    this.#running = false;
+    if (this.#stopped) return;
+    this.host.status({ state: 'idle', text: this.#summary() });
+    this.host.idle();
+  }
+
+  #next(): string | undefined {
+    const [first] = this.#waiting;
+    const next = [...this.#waiting].find(uri => this.host.isOpen(uri)) ?? first;
+    this.#waiting.delete(next);
+    return next;
+  }
+
+  async #check(uri: string): Promise<void> {
+    const version = this.host.version(uri);
+    const found = await this.host.check(uri);
+    await turn();
+    // A newer text has queued the file again.
+    if (this.#stopped || version !== this.host.version(uri)) return;
+    if (found === undefined) return this.drop(uri);
+    if (found.length === 0 && !this.#published.has(uri) && !this.host.isOpen(uri)) return;
+    this.#published.set(uri, found.length);
+    this.host.publish(uri, found);
+  }
+
+  #summary(): string {
+    const counts = [...this.#published.values()].filter(found => found > 0);
+    const findings = counts.reduce((sum, found) => sum + found, 0);
+    return findings === 0 ? 'No findings' : `${count(findings, 'finding')} in ${count(counts.length, 'file')}`;
+  }
+}
+
+function count(many: number, noun: string): string {
+  return `${many} ${noun}${many === 1 ? '' : 's'}`;
+}

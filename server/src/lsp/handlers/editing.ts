@@ -1,0 +1,55 @@
+import { type CodeAction, CodeActionKind, type Range } from 'vscode-languageserver';
+import type { FileView } from '../../analysis/view.ts';
+import { codeActions, fixAll } from '../../features/code-actions.ts';
+import { wholeMessage } from '../../features/diagnostics.ts';
+import { format } from '../../features/format/format.ts';
+import { findingsOf } from '../diagnostics.ts';
+import { onFile } from '../guard.ts';
+import type { Server } from '../serve.ts';
+import { changesOf } from './navigation.ts';
+
+/** Changes to the text: fixes and the normal form. */
+export function registerEditing(server: Server): void {
+  const { connection, convert } = server;
+  const edited = (view: FileView, range?: Range) =>
+    format(
+      view.tree,
+      range && { start: convert.offset(view.uri, range.start), end: convert.offset(view.uri, range.end) },
+    );
+
+  connection.onDocumentFormatting(
+    onFile(server, 'formatting', [], view => edited(view).map(edit => convert.edit(view.uri, edit))),
+  );
+  connection.onDocumentRangeFormatting(
+    onFile(server, 'formatting', [], (view, { range }) =>
+      edited(view, range).map(edit => convert.edit(view.uri, edit)),
+    ),
+  );
+  connection.onCodeAction(
+    onFile(server, 'fixes', [], async (view, { range, context }) => {
+      const findings = findingsOf(view, await server.settings.for(server.roots.of(view.uri)));
+      const wanted = (kind: string) => context.only?.some(only => kind === only || kind.startsWith(`${only}.`)) ?? true;
+      const stretch = { start: convert.offset(view.uri, range.start), end: convert.offset(view.uri, range.end) };
+      const fixes = wanted(CodeActionKind.QuickFix) ? codeActions(server.workspace, view.uri, findings, stretch) : [];
+      const actions = fixes.map(
+        ({ title, edits, isPreferred, finding }): CodeAction => ({
+          title,
+          kind: CodeActionKind.QuickFix,
+          isPreferred,
+          diagnostics: context.diagnostics.filter(
+            one => one.code === finding.rule && one.message === wholeMessage(finding),
+          ),
+          edit: { changes: changesOf(server, edits) },
+        }),
+      );
+      return context.only && wanted(CodeActionKind.SourceFixAll) ? [...actions, ...allAtOnce(view, findings)] : actions;
+    }),
+  );
+
+  function allAtOnce(view: FileView, findings: Parameters<typeof fixAll>[2]): CodeAction[] {
+    const edits = fixAll(server.workspace, view.uri, findings);
+    if (edits.length === 0) return [];
+    const title = 'Make every correction that is certainly meant';
+    return [{ title, kind: CodeActionKind.SourceFixAll, edit: { changes: changesOf(server, edits) } }];
+  }
+}

@@ -1,0 +1,15 @@
+import type { Server } from '../serve.ts';
+import { registerCompletion } from './completion.ts';
+import { registerEditing } from './editing.ts';
+import { registerHints } from './hints.ts';
+import { registerNavigation } from './navigation.ts';
+import { registerStructure } from './structure.ts';
+
+/** Every request that the server answers; requests of our own are added here, too. */
+export function registerHandlers(server: Server): void {
+  registerCompletion(server);
+  registerEditing(server);
+  registerHints(server);
+  registerNavigation(server);
+  registerStructure(server);
+}

@@ -1,0 +1,217 @@
+import { afterEach, describe, expect, it } from 'vitest';
+import type { CompletionItem, Hover, InlayHint, WorkspaceEdit } from 'vscode-languageserver/node';
+import { lampProcedure, lampSamples, lampSystem } from '../features/support.ts';
+import { type Client, type ClientOptions, memory, start } from './client.ts';
+
+const system = 'file:///project/lamp.system.yaml';
+const procedure = 'file:///project/lamp-dark.procedure.yaml';
+const samples = 'file:///project/lamp-dark.samples.yaml';
+
+let client: Client;
+afterEach(() => client.stop());
+
+function lampFiles(): Map<string, string> {
+  return new Map([
+    [system, lampSystem],
+    [procedure, lampProcedure],
+    [samples, lampSamples],
+  ]);
+}
+
+async function started(files = lampFiles(), options: Partial<ClientOptions> = {}): Promise<Map<string, string>> {
+  client = await start({ files: memory(files), ...options });
+  return files;
+}
+
+const unknownTarget = lampProcedure.replace('all sound: volts', 'all sound: vollts');
+
+describe('findings', () => {
+  it('come for files that are not open, with code, page and text of three parts', async () => {
+    await started(new Map([...lampFiles(), [procedure, unknownTarget]]));
+    const [found] = (await client.findings(procedure)).filter(one => one.message.includes('vollts'));
+    expect(found).toMatchObject({ source: 'faultwalk', severity: 1, range: { start: { line: 16, character: 17 } } });
+    expect(found.codeDescription?.href).toBe(`command:page?${found.code}`);
+    expect(found.message).toMatch(/\nhelp: /);
+    expect(client.statuses.at(-1)?.text).toMatch(/^\d+ findings? in \d files?$/);
+    expect(client.statuses.some(status => /^Checking \d files?$/.test(status.text))).toBe(true);
+  });
+
+  it('go and come with edits, and carry the version of the text', async () => {
+    await started();
+    client.open(procedure, lampProcedure);
+    await client.rest();
+    client.change(procedure, 2, 'all sound: volts', 'all sound: vollts');
+    expect((await client.findings(procedure)).some(one => one.message.includes('vollts'))).toBe(true);
+    client.change(procedure, 3, 'vollts', 'volts');
+    expect((await client.findings(procedure)).some(one => one.message.includes('vollts'))).toBe(false);
+    expect(
+      client.published.filter(one => one.uri === procedure && one.version !== undefined).map(one => one.version),
+    ).toEqual([1, 2, 3]);
+  });
+
+  it('are not published for a text that has changed meanwhile', async () => {
+    await started();
+    client.open(procedure, lampProcedure);
+    await client.rest();
+    for (let version = 2; version < 12; version++)
+      client.change(
+        procedure,
+        version,
+        version % 2 === 0 ? 'sound: volts' : 'sound: vollts',
+        version % 2 === 0 ? 'sound: vollts' : 'sound: volts',
+      );
+    await client.rest();
+    const versions = client.published
+      .filter(one => one.uri === procedure && one.version !== undefined)
+      .map(one => one.version);
+    expect(versions).toEqual([1, 11]);
+  });
+
+  it('follow a system file that is changed or deleted outside', async () => {
+    const files = await started();
+    client.open(procedure, lampProcedure);
+    await client.rest();
+    const change = (uri: string, type: 1 | 2 | 3) =>
+      client.connection.sendNotification('workspace/didChangeWatchedFiles', { changes: [{ uri, type }] });
+    files.set(system, lampSystem.replace('X1: { title', 'X9: { title'));
+    void change(system, 2);
+    expect((await client.findings(procedure)).some(one => one.message.includes('`X1'))).toBe(true);
+    files.set(system, lampSystem);
+    void change(system, 2);
+    expect((await client.findings(procedure)).some(one => one.message.includes('`X1'))).toBe(false);
+    files.delete(system);
+    void change(system, 3);
+    expect((await client.findings(procedure)).some(one => one.message.includes('lamp.system.yaml'))).toBe(true);
+  });
+
+  it('leave with a file that is deleted', async () => {
+    const files = await started(new Map([[procedure, unknownTarget]]));
+    expect(await client.findings(procedure)).not.toEqual([]);
+    files.delete(procedure);
+    void client.connection.sendNotification('workspace/didChangeWatchedFiles', {
+      changes: [{ uri: procedure, type: 3 }],
+    });
+    expect(await client.findings(procedure)).toEqual([]);
+  });
+
+  it('follow the settings of rules', async () => {
+    const files = new Map([...lampFiles(), [procedure, unknownTarget]]);
+    await started(files);
+    const [found] = (await client.findings(procedure)).filter(one => one.message.includes('vollts'));
+    client.stop();
+    await started(files, { settings: { rules: { [String(found.code)]: 'off' } } });
+    expect((await client.findings(procedure)).some(one => one.message.includes('vollts'))).toBe(false);
+  });
+});
+
+describe('requests', () => {
+  const at = (text: string, mark: string) => {
+    const before = text.slice(0, text.indexOf(mark)).split('\n');
+    return { line: before.length - 1, character: before.at(-1)!.length };
+  };
+
+  it('complete, document lazily, and hover', async () => {
+    await started();
+    client.open(procedure, lampProcedure);
+    const position = at(lampProcedure, 'volts\n');
+    const items = await client.connection.sendRequest<CompletionItem[]>('textDocument/completion', {
+      textDocument: { uri: procedure },
+      position,
+    });
+    expect(items.map(item => item.label)).toContain('mend-plug');
+    const keys = await client.connection.sendRequest<CompletionItem[]>('textDocument/completion', {
+      textDocument: { uri: procedure },
+      position: at(lampProcedure, 'title: Voltage'),
+    });
+    const title = keys.find(item => item.label === 'title')!;
+    expect(title.documentation).toBeUndefined();
+    const resolved = await client.connection.sendRequest<CompletionItem>('completionItem/resolve', title);
+    expect(resolved.documentation).toMatchObject({ kind: 'markdown' });
+    const hover = await client.connection.sendRequest<Hover>('textDocument/hover', {
+      textDocument: { uri: procedure },
+      position,
+    });
+    expect(JSON.stringify(hover.contents)).toContain('volts');
+  });
+
+  it('rename across files that are not open', async () => {
+    await started();
+    client.open(procedure, lampProcedure);
+    const edit = await client.connection.sendRequest<WorkspaceEdit>('textDocument/rename', {
+      textDocument: { uri: procedure },
+      position: at(lampProcedure, 'E1]'),
+      newName: 'E77',
+    });
+    expect(Object.keys(edit.changes!).sort()).toEqual([procedure, system]);
+    await expect(
+      client.connection.sendRequest('textDocument/rename', {
+        textDocument: { uri: procedure },
+        position: at(lampProcedure, 'E1]'),
+        newName: 'F1',
+      }),
+    ).rejects.toThrow('There is already a part `F1`');
+  });
+
+  it('give hints for the lines asked for, unless they are switched off', async () => {
+    const range = { start: { line: 0, character: 0 }, end: { line: 60, character: 0 } };
+    await started();
+    client.open(procedure, lampProcedure);
+    const hints = await client.connection.sendRequest<InlayHint[]>('textDocument/inlayHint', {
+      textDocument: { uri: procedure },
+      range,
+    });
+    expect(hints).toHaveLength(3);
+    client.stop();
+    await started(lampFiles(), { settings: { inlayHints: false } });
+    client.open(procedure, lampProcedure);
+    expect(
+      await client.connection.sendRequest('textDocument/inlayHint', { textDocument: { uri: procedure }, range }),
+    ).toEqual([]);
+  });
+
+  it('answer about every file with every request, the unknown one too', async () => {
+    await started();
+    const position = { line: 3, character: 4 };
+    for (const uri of [system, procedure, samples, 'file:///project/none.system.yaml', 'untitled:Untitled-1']) {
+      const range = { start: { line: 0, character: 0 }, end: { line: 9, character: 0 } };
+      const params = {
+        textDocument: { uri },
+        position,
+        range,
+        context: { diagnostics: [], includeDeclaration: true },
+        positions: [position],
+        options: { tabSize: 2, insertSpaces: true },
+      };
+      for (const method of [
+        'definition',
+        'references',
+        'documentHighlight',
+        'documentSymbol',
+        'foldingRange',
+        'selectionRange',
+        'documentLink',
+        'codeLens',
+        'codeAction',
+        'formatting',
+        'rangeFormatting',
+        'semanticTokens/full',
+        'semanticTokens/range',
+        'inlayHint',
+        'hover',
+        'completion',
+      ])
+        await expect(client.connection.sendRequest(`textDocument/${method}`, params)).resolves.not.toBeUndefined();
+    }
+    expect(client.log).toEqual([]);
+  });
+
+  it('stays up when a feature fails, and says in the log which', async () => {
+    await started();
+    const broken = { textDocument: { uri: procedure }, position: null };
+    expect(await client.connection.sendRequest('textDocument/hover', broken)).toBeNull();
+    expect(client.log.join()).toMatch(/^hover: /);
+    expect(
+      await client.connection.sendRequest('textDocument/documentSymbol', { textDocument: { uri: procedure } }),
+    ).not.toEqual([]);
+  });
+});
