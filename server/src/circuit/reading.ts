@@ -71,7 +71,7 @@ function coreFor(network: Network, measurement: Measurement): Extracted {
     }
     case 'resistance': {
       const { red, black } = measurement;
-      return extract(withDeadSources(network), { kind: 'voltage', red, black });
+      return extract(withDeadSources(network), { kind: 'resistance', red, black });
     }
     case 'clamp': {
       const element = network.elements.find(candidate => candidate.id === measurement.element);
