@@ -152,6 +152,14 @@ describe('a text made to exhaust the reader', () => {
     expect(count(plain(tree.root))).toBeLessThan(250_000);
   });
 
+  it.each([
+    ['values', `a: [${'x, '.repeat(500_000)}]\n`],
+    ['lines', 'a: 1\n'.repeat(300_000)],
+    ['quotes', '"'.repeat(2_100_000)],
+  ])('may hold %s without end', (_, text) => {
+    expect(parse(text).problems.map(({ id }) => id)).toEqual(['file-too-large']);
+  });
+
   it('may refer to itself', () => {
     expect(told(parse('a: &a [1, *a]\n'))).toEqual([
       { id: 'cyclic-alias', at: '*a', message: '`*a` stands inside the value it refers to' },

@@ -14,6 +14,9 @@ export function assemble(
   const whole = parts.find(part => part.form === 'whole');
   if (whole) return { root: whole.content.root ?? empty(whole), problems: [] };
   const known = new Map(before?.kind === 'map' ? before.entries.map(entry => [entry.key, entry]) : []);
+  // What stands in a damaged unit may not be what its author means.
+  const damaged = new Set(parts.filter(part => part.content.problems.length > 0).map(part => part.unit));
+  const isSound = (entry: Entry) => !damaged.has(entry.key.span.unit);
   const problems: SyntaxProblem[] = [];
   const entries: Placed<Entry>[] = [];
   for (let i = 0; i < parts.length; i++) {
@@ -28,13 +31,13 @@ export function assemble(
     problems.push(...outOfLine(children));
     const entry = section(part, children, known);
     if (!entry) continue;
-    if (entry.value.kind === 'map') problems.push(...repeatedEntries(entry.value.entries));
+    if (entry.value.kind === 'map') problems.push(...repeatedEntries(entry.value.entries.filter(isSound)));
     entries.push({ what: entry, base: part.base });
   }
   const first = parts[0]!;
   if (!parts.some(part => part.form === 'entry' || part.form === 'head')) return { root: empty(first), problems };
   const root: MapNode = { kind: 'map', span: reach(first, entries), entries: entries.map(entry => entry.what) };
-  problems.push(...repeatedEntries(root.entries));
+  problems.push(...repeatedEntries(root.entries.filter(isSound)));
   return { root: before?.kind === 'map' && sameMap(before, root) ? before : root, problems };
 }
 
