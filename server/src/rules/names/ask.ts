@@ -32,7 +32,10 @@ export class Asker {
   fault(ref: Ref): void {
     const owner = ownerOf(this.names, ref.text);
     const part = owner && this.names.system.parts.get(owner.id);
-    if (!owner) return this.thing(ref);
+    if (!owner) {
+      this.thing(ref);
+      return;
+    }
     if (part?.data.kind !== 'item' || ref.text === owner.id) return;
     const fault = ref.text.slice(owner.id.length + 1);
     const { fails } = part.data;
@@ -47,7 +50,10 @@ export class Asker {
   /** What can be unplugged or pulled out of its socket. */
   apart(ref: Ref): void {
     const thing = this.names.things.get(ref.text);
-    if (!thing) return this.thing(ref);
+    if (!thing) {
+      this.thing(ref);
+      return;
+    }
     if (thing.sort === 'part' || thing.sort === 'connector') return;
     const { parts, connectors } = this.names.system;
     this.say(ref, `${name(ref.text)} is a ${thing.sort}, and only plugs and parts come apart`, {
@@ -72,23 +78,28 @@ export class Asker {
     const split = splits(ref.text, '.').find(([owner]) => parts.has(owner));
     if (split) {
       const [owner, terminal] = split;
-      return this.say(tail(ref, owner.length + 1), `${name(owner)} has no terminal ${name(terminal)}`, {
+      this.say(tail(ref, owner.length + 1), `${name(owner)} has no terminal ${name(terminal)}`, {
         among: terminalsOf(parts.get(owner)!),
         amongAre: `The terminals of ${name(owner)} are`,
         otherwise: 'add it to the part',
       });
+      return;
     }
     const cavity = splits(ref.text, '/').find(([owner]) => connectors.has(owner));
     if (cavity) {
       const [owner, text] = cavity;
-      return this.say(tail(ref, owner.length + 1), `${name(owner)} has no cavity ${name(text)}`, {
+      this.say(tail(ref, owner.length + 1), `${name(owner)} has no cavity ${name(text)}`, {
         among: connectors.get(owner)!.cavities.map(c => c.text),
         amongAre: `The cavities of ${name(owner)} are`,
         otherwise: 'add it under `cavities`',
       });
+      return;
     }
     const thing = this.names.things.get(ref.text);
-    if (thing) return this.wholeThing(ref, thing.sort);
+    if (thing) {
+      this.wholeThing(ref, thing.sort);
+      return;
+    }
     this.say(ref, `There is no point ${name(ref.text)}`, {
       detail: 'A point is `PART.TERMINAL`, `CONNECTOR/CAVITY`, a ground or a splice of the system.',
       among: this.names.points,
@@ -140,7 +151,10 @@ export class Asker {
   private state(setting: Ref, states: readonly Ref[], more: Iterable<string> = []): void {
     const { settable, system } = this.names;
     const known = settable.get(setting.text);
-    if (known) return this.oneOf(states, known.states, setting.text);
+    if (known) {
+      this.oneOf(states, known.states, setting.text);
+      return;
+    }
     const isPart = system.parts.has(setting.text);
     this.say(
       setting,
@@ -205,10 +219,11 @@ export class Asker {
     const split = splits(ref.text, '/').find(([owner]) => specifications.has(owner));
     if (!split && !specifications.has(ref.text)) {
       const rows = [...specifications.values()].flatMap(s => [...s.rows.keys()].map(row => `${s.id}/${row}`));
-      return this.say(ref, `No specification is called ${name(ref.text)}`, {
+      this.say(ref, `No specification is called ${name(ref.text)}`, {
         among: closest(ref.text, specifications.keys()) && !ref.text.includes('/') ? specifications.keys() : rows,
         otherwise: 'add it under `specifications` of the system file',
       });
+      return;
     }
     const [owner, row] = split ?? [ref.text, ''];
     const { rows } = specifications.get(owner)!;

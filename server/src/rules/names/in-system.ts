@@ -62,18 +62,22 @@ function askPart(asker: Asker, part: Part, data: PartData, variants: readonly st
     case 'battery':
     case 'supply':
       askValue(asker, data.volts);
-      return askValue(asker, data.internalOhms);
+      askValue(asker, data.internalOhms);
+      return;
     case 'resistor':
     case 'heater':
     case 'coil':
     case 'motor':
     case 'pickup':
     case 'inductor':
-      return askValue(asker, data.ohms);
+      askValue(asker, data.ohms);
+      return;
     case 'switch':
-      return askSwitch(asker, part, data);
+      askSwitch(asker, part, data);
+      return;
     case 'module':
-      return askModule(asker, part, data, variants);
+      askModule(asker, part, data, variants);
+      return;
     default:
       if ('follows' in data && data.follows) askCondition(asker, data.follows);
   }
