@@ -18,22 +18,20 @@ const quietly = [
 
 /** Starts the browser without a window; throws a sentence for the reader when there is none. */
 export async function openBrowser() {
-  const found = await findBrowser();
-  if (found === undefined) {
+  const executablePath = await findBrowser();
+  if (executablePath === undefined) {
     throw new Error(
       'No browser of the Chromium family was found; install one, or name its program in FAULTWALK_BROWSER',
     );
   }
-  return chromium.launch({ executablePath: found.program, headless: true, args: [...quietly, ...found.args] });
+  return chromium.launch({ executablePath, headless: true, args: quietly });
 }
 
 /** In this order: the one the reader names, one that the machine has, the one that the registry carries. */
 export async function findBrowser() {
   const named = process.env.FAULTWALK_BROWSER;
-  if (named !== undefined && named !== '') return { program: named, args: [] };
-  const installed = candidates().find(file => fs.existsSync(file));
-  if (installed !== undefined) return { program: installed, args: [] };
-  return packaged();
+  if (named !== undefined && named !== '') return named;
+  return candidates().find(file => fs.existsSync(file)) ?? packaged();
 }
 
 function candidates() {
@@ -52,12 +50,12 @@ async function packaged() {
   if (!fs.existsSync(path.join(dir, 'node_modules/@sparticuz/chromium'))) {
     fs.mkdirSync(dir, { recursive: true });
     fs.writeFileSync(path.join(dir, 'package.json'), '{ "private": true }\n');
-    const npm = spawnSync('npm', ['install', '--no-save', '--no-audit', '--no-fund', '@sparticuz/chromium@latest'], {
+    const npm = spawnSync('npm', ['install', '--no-save', '--no-audit', '--no-fund', '@sparticuz/chromium@147.0.0'], {
       cwd: dir,
       encoding: 'utf8',
     });
     if (npm.status !== 0) return undefined;
   }
   const { default: carried } = await import(createRequire(path.join(dir, 'x.js')).resolve('@sparticuz/chromium'));
-  return { program: await carried.executablePath(), args: carried.args };
+  return carried.executablePath();
 }
