@@ -4,6 +4,8 @@ import type { System } from '../model/system.ts';
 import type { SyntaxTree } from '../syntax/tree.ts';
 import type { Circuit } from './electrical.ts';
 import type { Flow } from './flow.ts';
+import type { Instructions } from './make-flow.ts';
+import type { Situation } from './situation.ts';
 
 /** One file as it stands, with everything that is asked about it more than once. Views are immutable; the workspace makes new ones. */
 export type FileView = SystemView | ProcedureView | SamplesView | OtherView;
@@ -16,6 +18,8 @@ interface Common {
 export interface SystemView extends Common {
   readonly kind: 'system';
   readonly system: System;
+  /** Uris of the included files, in order; undefined for a name that is no file. */
+  readonly includes: readonly (string | undefined)[];
   /** Made on first use and kept while the circuit stays equal. */
   circuit(variant: string): Circuit;
   /** Procedures known to the workspace that apply to this system. */
@@ -29,11 +33,15 @@ export interface ProcedureView extends Common {
   readonly cases: readonly Case[];
   /** The systems behind `applies to`, in order; undefined where a file is missing or unreadable. */
   readonly systems: ReadonlyMap<string, SystemView | undefined>;
+  /** Uris of the procedures that endings go on in. */
+  readonly continuesIn: readonly string[];
 }
 
 export interface SamplesView extends Common {
   readonly kind: 'samples';
   readonly samples: Samples;
+  /** Uri of the procedure that is walked. */
+  readonly of?: string;
   readonly procedure?: ProcedureView;
 }
 
@@ -48,4 +56,6 @@ export interface Case {
   readonly variant: string;
   readonly circuit: Circuit;
   readonly flow: Flow;
+  /** The situation after the instructions of a step or an ending. */
+  after(instructions: Instructions, now: Situation): Situation;
 }

@@ -1,4 +1,5 @@
 import type { Limit } from '../base/quantity/limit.ts';
+import type { WireSize } from '../base/quantity/wire-size.ts';
 import type { Ranged } from '../base/ranged.ts';
 import type { Declared, Limited, Ref, Test, Value } from './common.ts';
 
@@ -13,6 +14,8 @@ export interface Part extends Declared, Limited {
 interface Common {
   /** Names of the terminals in the order of the kind (battery: + and -; relay: 85 86 30 87 87a; others: 1 and 2). */
   readonly terminals: readonly Ref[];
+  /** Terminals that stand open, so that no plug need be probed from behind. */
+  readonly studs: readonly Ref[];
   readonly hazards: readonly Ref[];
   readonly accessMin?: number;
 }
@@ -22,7 +25,7 @@ export type PartData = Common &
   (
     | { kind: 'battery' | 'supply'; volts?: Value; internalOhms?: Value }
     | { kind: 'fuse' | 'breaker'; ratingA?: number; ohms?: Ranged }
-    | { kind: 'fusible link'; ohms?: Ranged }
+    | { kind: 'fusible link'; ohms?: Ranged; size?: WireSize; lengthM?: number }
     | { kind: 'resistor' | 'heater' | 'coil' | 'motor' | 'pickup' | 'inductor'; ohms?: Value }
     | { kind: 'lamp'; hotOhms?: Ranged; coldOhms?: Ranged }
     | { kind: 'switch'; positions: readonly Ref[]; contacts: readonly Contact[]; contactOhms?: Ranged }

@@ -31,7 +31,13 @@ export type Action =
   | { readonly verb: 'inspect'; readonly items: readonly Ref[] }
   | { readonly verb: 'operate' | 'ask' | 'do'; readonly text: string }
   | ({ readonly verb: 'measure'; readonly limits?: Specified; readonly specification?: Ref } & MeterPlace)
-  | { readonly verb: 'read'; readonly module?: Ref; readonly datum?: Ref; readonly limits?: Specified; readonly expect?: readonly Ref[] }
+  | {
+      readonly verb: 'read';
+      readonly module?: Ref;
+      readonly datum?: Ref;
+      readonly limits?: Specified;
+      readonly expect?: readonly Ref[];
+    }
   | {
       readonly verb: 'record';
       readonly channels: readonly Ref[];

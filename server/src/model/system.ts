@@ -1,6 +1,7 @@
 import type { Limit } from '../base/quantity/limit.ts';
+import type { WireSize } from '../base/quantity/wire-size.ts';
 import type { Ranged } from '../base/ranged.ts';
-import type { Allowance, Declared, Limited, Place, ReadProblem, Ref, Test, Value } from './common.ts';
+import type { Allowance, Declared, Limited, Place, ReadProblem, Ref, Test } from './common.ts';
 import type { Part } from './parts.ts';
 import type { MeterPlace, Setting } from './step.ts';
 
@@ -51,9 +52,10 @@ export interface Wire extends Declared, Limited {
   readonly from?: Ref;
   readonly to?: Ref;
   readonly through: readonly Ref[];
-  /** Resistance of the whole wire at the system's temperature; absent: ideal. */
-  readonly ohms?: Ranged;
+  readonly size?: WireSize;
   readonly lengthM?: number;
+  /** A resistance of the whole wire instead of size and length; with neither the wire is ideal. */
+  readonly statedOhms?: Ranged;
   readonly colour?: string;
   readonly beside: readonly Ref[];
 }

@@ -9,8 +9,8 @@ export interface Quantity {
   readonly dimension: Dimension;
 }
 
-/** Reads one value without a tolerance: `12.6 V`, `4.7 kΩ`, `4k7`, `-40 °C`, `0.75 mm²`. */
-export function parseQuantity(text: string, expected: Dimension): Parsed<Quantity> {
+/** Reads one value without a tolerance: `12.6 V`, `4.7 kΩ`, `4k7`, `-40 °C`, `0.75 mm²`. Without an expected dimension the unit decides. */
+export function parseQuantity(text: string, expected?: Dimension): Parsed<Quantity> {
   return parsing<Quantity>(text, candidate => {
     const shape = parseShape(candidate);
     if (shape.problem) return shape;

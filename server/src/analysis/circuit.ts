@@ -1,0 +1,201 @@
+import { exact } from '../base/ranged.ts';
+import type { Element, NodeId } from '../circuit/network.ts';
+import { influences, isLive, type Measurement, type PartValue, type Reading, read } from '../circuit/reading.ts';
+import { existsIn } from '../model/common.ts';
+import { ownStates } from '../model/parts.ts';
+import type { Meter } from '../model/procedure.ts';
+import { dimensionOf } from '../model/read-step.ts';
+import type { MeterPlace } from '../model/step.ts';
+import type { System } from '../model/system.ts';
+import type { Circuit, LeadReason, MeterReading, NumberReading } from './electrical.ts';
+import { leadNode, pointNames } from './lower/leads.ts';
+import type { Wiring } from './lower/wiring.ts';
+import { wire } from './lower/wiring.ts';
+import { type Settled, type Settling, scanStates, settle } from './settle.ts';
+import { type Situation, situation } from './situation.ts';
+
+/** Makes a circuit whose readings are kept: equal questions are solved once. */
+export function makeCircuit(system: System, variant: string): Circuit {
+  const wiring = wire(system, variant);
+  const settlings = new Map<string, Settling>();
+  const readings = new Map<string, MeterReading>();
+  const rest = restSituation(wiring);
+  const points = pointNames(wiring);
+
+  const settled = (now: Situation, extra: readonly Element[] = []): Settling => {
+    const key = `${now.key}#${extra.map(e => (e.kind === 'resistance' ? `${e.a}-${e.b}-${e.ohms.nominal}` : '')).join()}`;
+    return remember(settlings, key, () => settle(wiring, now, extra));
+  };
+  const measured = (at: MeterPlace, meter: Meter, now: Situation): MeterReading =>
+    remember(readings, `${meterKey(at, meter)}#${now.key}`, () => measure(wiring, settled, at, meter, now));
+
+  return {
+    variant,
+    points,
+    rest,
+    read: measured,
+    differs: (at, meter, a, b) => a.key !== b.key && !sameReading(measured(at, meter, a), measured(at, meter, b)),
+    scan(module, datum, now) {
+      const data = wiring.parts.find(p => p.part.id === module)?.data;
+      const outcome = settled(now);
+      if (data?.kind !== 'module' || 'restless' in outcome) return undefined;
+      const all = outcome.settled.map(s => scanStates(wiring, now, s, module, data, datum));
+      const distinct = new Set(all.flat());
+      return distinct.size === 1 ? [...distinct][0] || undefined : undefined;
+    },
+  };
+}
+
+/** Everything at rest: first states, numbers at their rest, nothing apart. */
+function restSituation({ system, variant, parts }: Wiring): Situation {
+  const states = new Map<string, string>();
+  for (const condition of system.conditions.values()) {
+    states.set(condition.id, condition.number ? String(condition.number.rest) : (condition.states[0]?.text ?? ''));
+  }
+  for (const { part, data } of parts) {
+    const [first] = existsIn(part, variant) ? ownStates(data) : [];
+    if (first !== undefined) states.set(part.id, first);
+  }
+  return situation(states, new Set());
+}
+
+function measure(
+  wiring: Wiring,
+  settled: (now: Situation, extra?: readonly Element[]) => Settling,
+  at: MeterPlace,
+  meter: Meter,
+  now: Situation,
+): MeterReading {
+  if (at.measure === 'test lamp') return { state: 'not computed', parts: ['the test lamp'] };
+  const leads = placeLeads(wiring, at, now);
+  if ('state' in leads) return leads;
+  const inSeries = at.measure === 'current' && leads.red !== undefined;
+  const ammeter: readonly Element[] = inSeries
+    ? [{ kind: 'resistance', id: 'meter', a: leads.red!, b: leads.black!, ohms: exact(meter.current.burdenOhms) }]
+    : [];
+  const outcome = settled(now, ammeter);
+  if ('restless' in outcome) return { state: 'not settled', names: outcome.restless };
+  const all = outcome.settled.map(one => measureOne(one, at, meter, leads));
+  return all.reduce(hull);
+}
+
+interface Leads {
+  readonly red?: NodeId;
+  readonly black?: NodeId;
+}
+
+function placeLeads(wiring: Wiring, at: MeterPlace, now: Situation): Leads | MeterReading {
+  if (at.around) return {};
+  const nodes: { red?: NodeId; black?: NodeId } = {};
+  for (const name of ['red', 'black'] as const) {
+    const lead = at[name];
+    const node: NodeId | LeadReason = lead ? leadNode(wiring, lead, now) : { kind: 'unknown point' };
+    if (typeof node === 'object') return { state: 'no contact', lead: name, reason: node };
+    nodes[name] = node;
+  }
+  return nodes;
+}
+
+function measureOne(settled: Settled, at: MeterPlace, meter: Meter, leads: Leads): MeterReading {
+  const measurement = measurementOf(settled, at, meter, leads);
+  if (!measurement) return { state: 'no contact', lead: 'around', reason: { kind: 'unknown point' } };
+  const { network } = settled;
+  const hidden = notComputed(settled, measurement);
+  if (hidden.length > 0) return { state: 'not computed', parts: hidden };
+  if (measurement.measure === 'resistance' && isLive(network, measurement.red, measurement.black)) {
+    return { state: 'live', supplies: suppliesOf(settled, measurement.red, measurement.black) };
+  }
+  return toMeterReading(read(network, measurement), at);
+}
+
+function measurementOf(settled: Settled, at: MeterPlace, meter: Meter, { red, black }: Leads): Measurement | undefined {
+  if (at.around) {
+    const name = at.around.text;
+    const element = settled.network.elements.find(e => e.id === name || e.id.startsWith(`${name} `));
+    return element && { measure: 'clamp', element: element.id };
+  }
+  if (red === undefined || black === undefined) return undefined;
+  switch (at.measure) {
+    case 'voltage':
+    case 'voltage drop':
+      return { measure: 'voltage', red, black, inputOhms: meter.inputOhms };
+    case 'resistance':
+    case 'continuity': {
+      // Leads are zeroed or subtracted by a careful technician; unzeroed they add up to their whole resistance.
+      const leadsOhms = { low: 0, nominal: 0, high: meter.resistance.leadsOhms };
+      return { measure: 'resistance', red, black, leadsOhms, overLimitOhms: meter.resistance.overLimitOhms };
+    }
+    case 'current':
+      return { measure: 'clamp', element: 'meter' };
+    case 'test lamp':
+      return undefined;
+  }
+}
+
+/** Parts without a computed behaviour that would change the reading if they conducted. */
+function notComputed(settled: Settled, measurement: Measurement): readonly string[] {
+  if (settled.unknown.size === 0) return [];
+  const stand: Element[] = [];
+  for (const [part, nodes] of settled.unknown) {
+    for (let i = 1; i < nodes.length; i++) {
+      stand.push({ kind: 'resistance', id: `?${part}?${i}`, a: nodes[i - 1]!, b: nodes[i]!, ohms: exact(1000) });
+    }
+  }
+  const network = { ...settled.network, elements: [...settled.network.elements, ...stand] };
+  const named = influences(network, measurement).filter(id => id.startsWith('?'));
+  return [...new Set(named.map(id => id.split('?')[1]!))];
+}
+
+function suppliesOf(settled: Settled, red: NodeId, black: NodeId): readonly string[] {
+  const sources = new Set(settled.network.elements.flatMap(e => (e.kind === 'voltage' ? [e.id] : [])));
+  const at = { measure: 'voltage', red, black, inputOhms: 10e6 } as const;
+  return influences(settled.network, at).filter(id => sources.has(id));
+}
+
+function toMeterReading(reading: Reading, at: MeterPlace): MeterReading {
+  switch (reading.state) {
+    case 'number':
+      return { ...reading, dimension: dimensionOf[at.measure] ?? 'voltage' };
+    case 'over-limit':
+      return { state: 'over limit' };
+    case 'floating':
+      return reading;
+    case 'unsolvable': {
+      const names = reading.problems.flatMap(p => ('elements' in p ? p.elements : [p.element]));
+      return { state: 'no solution', names: [...new Set(names)], why: reading.problems[0]?.kind ?? 'unknown' };
+    }
+  }
+}
+
+/** What can happen in either of two states that the tolerances leave open. */
+function hull(a: MeterReading, b: MeterReading): MeterReading {
+  if (a.state !== 'number' || b.state !== 'number') return a;
+  const lower = a.low <= b.low ? a : b;
+  const higher = a.high >= b.high ? a : b;
+  // The other state needs a combination of its own, so only the ends at nominal values count as reached.
+  const both: NumberReading = { ...a, low: lower.low, high: higher.high, lowAt: lower.lowAt, highAt: higher.highAt };
+  return { ...both, exact: a.exact && both.low === a.low && both.high === a.high };
+}
+
+function sameReading(a: MeterReading, b: MeterReading): boolean {
+  if (a.state !== 'number' || b.state !== 'number') return a.state === b.state;
+  const near = (x: number, y: number) => Math.abs(x - y) <= 1e-9 * Math.max(1, Math.abs(x), Math.abs(y));
+  return near(a.low, b.low) && near(a.high, b.high);
+}
+
+function meterKey(at: MeterPlace, meter: Meter): string {
+  const lead = (l: MeterPlace['red']) => l && `${l.point.text}|${l.side?.text ?? ''}|${l.backProbe}`;
+  const { resistance, current } = meter;
+  const settings = [meter.inputOhms, resistance.leadsOhms, resistance.overLimitOhms, current.burdenOhms];
+  return [at.measure, lead(at.red), lead(at.black), at.around?.text ?? '', ...settings].join('#');
+}
+
+function remember<T>(known: Map<string, T>, key: string, make: () => T): T {
+  const before = known.get(key);
+  if (before !== undefined) return before;
+  const fresh = make();
+  known.set(key, fresh);
+  return fresh;
+}
+
+export type { PartValue };

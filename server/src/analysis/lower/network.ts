@@ -1,0 +1,97 @@
+import { wireOhms } from '../../circuit/conductor/wire.ts';
+import type { Element, Network, NodeId } from '../../circuit/network.ts';
+import type { Wire } from '../../model/system.ts';
+import type { Situation } from '../situation.ts';
+import { partElements } from './part-elements.ts';
+import type { Surroundings } from './surroundings.ts';
+import { frame, type WiredLine, type Wiring } from './wiring.ts';
+
+/** A network for one situation, with where the parts that are not computed touch it. */
+export interface Lowered {
+  readonly network: Network;
+  /** Part to its nodes, for parts whose behaviour is not computed. */
+  readonly unknown: ReadonlyMap<string, readonly NodeId[]>;
+}
+
+/** What relays, modules and outputs do is in `on`: the names of those that are pulled in, powered, on. */
+export function lower(wiring: Wiring, situation: Situation, on: ReadonlySet<string>): Lowered {
+  const { system, variant } = wiring;
+  const elements: Element[] = [];
+  const joins: [NodeId, NodeId][] = [];
+  const unknown = new Map<string, readonly NodeId[]>();
+  let nodeCount = wiring.nodeCount;
+  const apart = (name: string) => situation.apart.has(name);
+
+  for (const { part, data } of wiring.parts) {
+    const around: Surroundings = {
+      variant,
+      temperatureC: system.temperatureC,
+      stateOf: name => stateOf(situation, name),
+      isOn: name => on.has(name),
+      node: terminal => wiring.terminals.get(`${part.id}.${terminal}`)?.own,
+      fresh: () => nodeCount++,
+    };
+    const found = partElements(part.id, data, around);
+    elements.push(...found.elements);
+    joins.push(...found.joins);
+    if (found.unknown.length > 0) unknown.set(part.id, found.unknown);
+  }
+  for (const terminal of wiring.terminals.values()) {
+    if (!apart(terminal.part)) joins.push([terminal.own, terminal.harness]);
+  }
+  for (const [id, node] of wiring.grounds) {
+    addResistance(elements, joins, `${id} contact`, node, frame, system.grounds.get(id)?.contactOhms);
+  }
+  for (const line of wiring.wires) addWire(elements, joins, line, system.temperatureC);
+  for (const passage of [...wiring.cavities.values()].flat()) {
+    if (apart(passage.connector)) continue;
+    const twin = (wiring.cavities.get(`${passage.connector}/${passage.cavity}`)?.length ?? 0) > 1;
+    const label = `${passage.connector}/${passage.cavity} contact${twin ? ` of ${passage.wire.id}` : ''}`;
+    const [a, b] = passage.sides;
+    addResistance(elements, joins, label, a.node, b.node, system.connectors.get(passage.connector)?.contactOhms);
+  }
+  return { network: { nodeCount, elements, joins }, unknown };
+}
+
+export function stateOf(situation: Situation, name: string): readonly string[] {
+  const state = situation.states.get(name);
+  return state === undefined ? [] : [state];
+}
+
+/** The pieces of a wire between connectors are cut separately and share its resistance equally. */
+function addWire(
+  elements: Element[],
+  joins: [NodeId, NodeId][],
+  { wire, nodes }: WiredLine,
+  temperatureC: number,
+): void {
+  const pieces = nodes.length / 2;
+  const whole = wholeOhms(wire, temperatureC);
+  const ohms = whole && { low: whole.low / pieces, nominal: whole.nominal / pieces, high: whole.high / pieces };
+  for (let i = 0; i < pieces; i++) {
+    const label = pieces === 1 ? wire.id : `${wire.id} ${pieceName(wire, i)}`;
+    addResistance(elements, joins, label, nodes[2 * i]!, nodes[2 * i + 1]!, ohms);
+  }
+}
+
+function wholeOhms(wire: Wire, temperatureC: number) {
+  if (wire.statedOhms) return wire.statedOhms;
+  return wire.size && wire.lengthM !== undefined ? wireOhms(wire.size, wire.lengthM, temperatureC) : undefined;
+}
+
+function pieceName(wire: Wire, i: number): string {
+  const passed = wire.through[i]?.text;
+  return passed ? `before ${passed}` : `after ${wire.through[i - 1]?.text}`;
+}
+
+function addResistance(
+  elements: Element[],
+  joins: [NodeId, NodeId][],
+  id: string,
+  a: NodeId,
+  b: NodeId,
+  ohms: { low: number; nominal: number; high: number } | undefined,
+): void {
+  if (ohms === undefined) joins.push([a, b]);
+  else elements.push({ kind: 'resistance', id, a, b, ohms });
+}

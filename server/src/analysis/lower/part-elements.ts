@@ -1,0 +1,107 @@
+import type { Ranged } from '../../base/ranged.ts';
+import { wireOhms } from '../../circuit/conductor/wire.ts';
+import { fuseOhms } from '../../circuit/fuse-table.ts';
+import type { Value } from '../../model/common.ts';
+import type { Contact, PartData } from '../../model/parts.ts';
+import { holds } from '../test.ts';
+import { moduleElements } from './module-elements.ts';
+import type { PartElements, Surroundings } from './surroundings.ts';
+
+/** The elements of one part at its own nodes. */
+export function partElements(id: string, data: PartData, around: Surroundings): PartElements {
+  const out: PartElements = { elements: [], joins: [], unknown: [] };
+  const [a, b] = data.terminals.slice(0, 2).map(t => around.node(t.text));
+  const between = (label: string, ohms: Ranged | undefined, first = a, second = b) => {
+    if (first === undefined || second === undefined) return;
+    if (ohms === undefined) out.joins.push([first, second]);
+    else out.elements.push({ kind: 'resistance', id: label, a: first, b: second, ohms });
+  };
+  const known = (ohms: Ranged | undefined): PartElements => {
+    if (ohms === undefined) return unknown(data, around);
+    between(id, ohms);
+    return out;
+  };
+  switch (data.kind) {
+    case 'battery':
+    case 'supply': {
+      const volts = valueNow(data.volts, around);
+      if (volts === undefined || a === undefined || b === undefined) return unknown(data, around);
+      const internal = valueNow(data.internalOhms, around);
+      const inside = internal ? around.fresh() : a;
+      out.elements.push({ kind: 'voltage', id, plus: inside, minus: b, volts });
+      if (internal) between(`${id} internal resistance`, internal, inside, a);
+      return out;
+    }
+    case 'fuse':
+    case 'breaker':
+      between(id, data.ohms ?? (data.kind === 'fuse' ? fuseOhms(data.ratingA) : undefined));
+      return out;
+    case 'fusible link':
+      between(
+        id,
+        data.ohms ?? (data.size && data.lengthM ? wireOhms(data.size, data.lengthM, around.temperatureC) : undefined),
+      );
+      return out;
+    case 'resistor':
+    case 'heater':
+    case 'coil':
+    case 'motor':
+    case 'pickup':
+    case 'inductor':
+      return known(valueNow(data.ohms, around));
+    case 'lamp': {
+      // Between cold and hot: a lamp may glow anywhere in between, and an ohmmeter sees it cold.
+      const { hotOhms, coldOhms } = data;
+      if (!hotOhms || !coldOhms) return unknown(data, around);
+      return known({ low: coldOhms.low, nominal: hotOhms.nominal, high: hotOhms.high });
+    }
+    case 'switch':
+      for (const contact of data.contacts) {
+        if (isClosed(id, contact, around)) {
+          const label =
+            data.contacts.length > 1 ? `${id} contact ${contact.a.text}-${contact.b.text}` : `${id} contact`;
+          between(label, data.contactOhms, around.node(contact.a.text), around.node(contact.b.text));
+        }
+      }
+      return out;
+    case 'coded switches': {
+      const held = around.stateOf(id)[0] ?? 'idle';
+      if (data.idleOhms) between(`${id} idle`, data.idleOhms);
+      const button = data.buttons.get(held);
+      if (button?.is === 'short') between(id, undefined);
+      else if (button && button.is !== 'open') between(`${id} ${held}`, button.is);
+      return out;
+    }
+    case 'relay': {
+      if (!data.coilOhms) return unknown(data, around);
+      between(`${id} coil`, data.coilOhms);
+      if (data.suppressionOhms) between(`${id} suppression resistor`, data.suppressionOhms);
+      const [, , common, open, closed] = data.terminals.map(t => around.node(t.text));
+      const on = around.isOn(id);
+      between(`${id} contact`, data.contactOhms, common, on ? open : closed);
+      return out;
+    }
+    case 'module':
+      return moduleElements(id, data, around);
+    case 'item':
+      return out;
+    default:
+      return unknown(data, around);
+  }
+}
+
+function unknown(data: PartData, around: Surroundings): PartElements {
+  const nodes = data.terminals.flatMap(t => around.node(t.text) ?? []);
+  return { elements: [], joins: [], unknown: nodes };
+}
+
+/** The case that holds now, or the first without a test. */
+function valueNow(value: Value | undefined, around: Surroundings): Ranged | undefined {
+  return value?.cases.find(c => c.when === undefined || holds(c.when, name => around.stateOf(name)) === true)?.is;
+}
+
+function isClosed(id: string, contact: Contact, around: Surroundings): boolean {
+  if ('test' in contact.closed) return holds(contact.closed.test, name => around.stateOf(name)) === true;
+  const now = around.stateOf(id)[0];
+  return contact.closed.positions.some(p => p.text === now);
+}

@@ -1,0 +1,111 @@
+import { existsIn } from '../model/common.ts';
+import { type EndingData, endingIn, type Procedure } from '../model/procedure.ts';
+import { type StepData, stepIn } from '../model/step.ts';
+import type { Circuit } from './electrical.ts';
+import type { Flow } from './flow.ts';
+import { type Situation, situation } from './situation.ts';
+
+/** More situations than this at one step are not told apart. */
+const mostSituations = 32;
+
+export type Instructions = Pick<StepData, 'set' | 'connect' | 'refit'> &
+  Partial<Pick<StepData, 'disconnect' | 'remove'>>;
+
+/**
+ * Follows every path from the start and from the entries that start elsewhere. What a step does to a situation is kept per step,
+ * so that after an edit only the steps that changed are worked out again.
+ */
+export class FlowMaker {
+  readonly #situations = new Map<string, Situation>();
+  readonly #outcomes = new WeakMap<Instructions, Map<Situation, Situation>>();
+  readonly #circuit: Circuit;
+
+  constructor(circuit: Circuit) {
+    this.#circuit = circuit;
+  }
+
+  make(procedure: Procedure): Flow {
+    const { variant, rest } = this.#circuit;
+    const arriving = new Map<string, Situation[]>();
+    const atEnding = new Map<string, Situation[]>();
+    let truncated = false;
+    const queue: [string, Situation][] = starts(procedure).map(name => [name, this.#intern(rest)]);
+    for (let next = queue.pop(); next; next = queue.pop()) {
+      const [name, now] = next;
+      const step = procedure.steps.get(name);
+      const ending = step ? undefined : procedure.endings.get(name);
+      const thing = step ?? ending;
+      if (!thing || !existsIn(thing, variant)) continue;
+      const known = step ? listOf(arriving, name) : listOf(atEnding, name);
+      if (known.includes(now)) continue;
+      if (known.length >= mostSituations) {
+        truncated = true;
+        continue;
+      }
+      known.push(now);
+      if (step) {
+        const data = stepIn(step, variant);
+        const after = this.after(data, now);
+        for (const { target } of data.branches) if (target) queue.push([target.text, after]);
+      } else if (ending) {
+        const data: EndingData = endingIn(ending, variant);
+        if (data.confirm) queue.push([data.confirm.text, this.after(data, now)]);
+      }
+    }
+    return {
+      arriving: name => arriving.get(name) ?? [],
+      during: name => {
+        const step = procedure.steps.get(name);
+        if (!step) return [];
+        const data = stepIn(step, variant);
+        return [...new Set((arriving.get(name) ?? []).map(now => this.after(data, now)))];
+      },
+      atEnding: name => atEnding.get(name) ?? [],
+      truncated,
+    };
+  }
+
+  /** The situation after the instructions of a step or an ending. */
+  after(instructions: Instructions, now: Situation): Situation {
+    let known = this.#outcomes.get(instructions);
+    if (!known) {
+      known = new Map();
+      this.#outcomes.set(instructions, known);
+    }
+    const before = known.get(now);
+    if (before) return before;
+    const fresh = this.#intern(follow(instructions, now));
+    known.set(now, fresh);
+    return fresh;
+  }
+
+  #intern(now: Situation): Situation {
+    const known = this.#situations.get(now.key);
+    if (known) return known;
+    this.#situations.set(now.key, now);
+    return now;
+  }
+}
+
+/** The step at `start` and those of entries that start elsewhere. */
+export function starts(procedure: Procedure): readonly string[] {
+  const names = [procedure.start, ...procedure.entries.map(e => e.start)];
+  return [...new Set(names.flatMap(ref => (ref ? [ref.text] : [])))];
+}
+
+function follow({ set, connect, refit, disconnect = [], remove = [] }: Instructions, now: Situation): Situation {
+  const states = new Map(now.states);
+  for (const { name, state } of set) if (states.has(name.text)) states.set(name.text, state.text);
+  const apart = new Set(now.apart);
+  for (const ref of [...connect, ...refit]) apart.delete(ref.text);
+  for (const ref of [...disconnect, ...remove]) apart.add(ref.text);
+  return situation(states, apart);
+}
+
+function listOf(map: Map<string, Situation[]>, name: string): Situation[] {
+  const known = map.get(name);
+  if (known) return known;
+  const fresh: Situation[] = [];
+  map.set(name, fresh);
+  return fresh;
+}

@@ -1,0 +1,204 @@
+import { parseWireSize } from '../base/quantity/wire-size.ts';
+import type { Entry, Node } from '../syntax/tree.ts';
+import type { Declared, Ref } from './common.ts';
+import type { CodedButton, Contact, Part, PartData, PartKind } from './parts.ts';
+import { pinVariants, readModule } from './read-module.ts';
+import { readMinutes, readOnly, readTest, readValue } from './read-values.ts';
+import { entriesOf, Fields, overlaysOf, type Reader, remembered } from './reader.ts';
+
+/** One entry of `parts`. */
+export const readPart = remembered((entry: Entry, reader: Reader): Part => {
+  const fields = new Fields(entry.value);
+  const overlays = new Map(overlaysOf(entry.value).map(o => [o.key.text, o.value]));
+  const variants = new Set([...overlays.keys(), ...pinVariants(fields)]);
+  const inVariant = (name: string) => readData(entry, reader, new Fields(entry.value, overlays.get(name)), name);
+  return {
+    ...declared(entry, reader),
+    title: reader.text(fields.get('title'))?.text,
+    only: readOnly(reader, fields),
+    data: readData(entry, reader, fields),
+    byVariant: new Map([...variants].map(name => [name, inVariant(name)])),
+  };
+});
+
+export function declared(entry: Entry, reader: Reader): Declared {
+  return { id: entry.key.text, place: reader.place(entry.key.span), entry };
+}
+
+const defaultTerminals: Partial<Record<PartKind, readonly string[]>> = {
+  battery: ['+', '-'],
+  supply: ['+', '-'],
+  relay: ['85', '86', '30', '87', '87a'],
+  diode: ['A', 'K'],
+  led: ['A', 'K'],
+  zener: ['A', 'K'],
+  transistor: ['B', 'C', 'E'],
+  potentiometer: ['1', '2', '3'],
+  'ratiometric sensor': ['supply', 'signal', 'ground'],
+  'hall sensor': ['supply', 'signal', 'ground'],
+  item: [],
+};
+
+function readData(entry: Entry, reader: Reader, fields: Fields, variant?: string): PartData {
+  const written = fields.get('kind');
+  const kind = (written?.kind === 'scalar' ? written.text : 'unknown') as PartKind;
+  const place = reader.place(entry.key.span);
+  const own = reader.refs(fields.get('terminals'));
+  const usual = defaultTerminals[kind] ?? ['1', '2'];
+  const common = {
+    terminals: own.length > 0 ? own : usual.map(text => ({ text, place })),
+    studs: reader.refs(fields.get('studs')),
+    hazards: reader.refs(fields.get('hazard')),
+    accessMin: readMinutes(reader, fields.get('access')),
+  };
+  return { ...common, ...readKind(kind, entry, reader, fields, common.terminals, variant) } as PartData;
+}
+
+/** What the keys of one kind say; kinds that are not computed keep only what they follow. */
+function readKind(
+  kind: PartKind,
+  entry: Entry,
+  reader: Reader,
+  fields: Fields,
+  terminals: readonly Ref[],
+  variant?: string,
+): object {
+  switch (kind) {
+    case 'battery':
+    case 'supply': {
+      const internalOhms = readValue(reader, fields.get('internal resistance'), 'resistance');
+      return { kind, volts: readValue(reader, fields.get('voltage'), 'voltage'), internalOhms };
+    }
+    case 'fuse':
+    case 'breaker': {
+      const ratingA = reader.quantity(fields.get('rating'), 'current');
+      return { kind, ratingA, ohms: reader.ranged(fields.get('resistance'), 'resistance') };
+    }
+    case 'fusible link': {
+      const size = reader.parsed(fields.get('size'), parseWireSize);
+      const lengthM = reader.quantity(fields.get('length'), 'length');
+      return { kind, size, lengthM, ohms: reader.ranged(fields.get('resistance'), 'resistance') };
+    }
+    case 'resistor':
+    case 'heater':
+    case 'coil':
+    case 'motor':
+    case 'pickup':
+    case 'inductor':
+      return { kind, ohms: readValue(reader, fields.get('resistance'), 'resistance') };
+    case 'lamp':
+      return { kind, ...readLamp(reader, fields) };
+    case 'switch':
+      return readSwitch(entry, reader, fields, terminals);
+    case 'coded switches': {
+      const buttons = entriesOf(fields.get('buttons')).flatMap(e => readButton(e, reader));
+      const idleOhms = reader.ranged(fields.get('idle'), 'resistance');
+      return { kind, idleOhms, buttons: new Map(buttons.map(b => [b.id, b])) };
+    }
+    case 'relay':
+      return readRelay(reader, fields);
+    case 'module': {
+      const module = readModule(reader, fields, variant);
+      return { ...module, terminals: [...module.pins.values()].map(p => ({ text: p.id, place: p.place })) };
+    }
+    case 'item': {
+      const fails = entriesOf(fields.get('fails')).map(e => ({ ...declared(e, reader), title: scalarText(e.value) }));
+      return { kind, fails: new Map(fails.map(f => [f.id, f])) };
+    }
+    default:
+      return { kind, follows: reader.text(fields.get('follows')) };
+  }
+}
+
+/**
+ * Hot resistance is V²/P. Cold resistance is a tenth to a fifteenth of it (kfz-tech.de, "one tenth" for vehicle lamps;
+ * a 100 W 120 V lamp 144 Ω lit and 9.5 Ω cold, quoted in physicsforums 885068).
+ */
+function readLamp(reader: Reader, fields: Fields) {
+  const powerW = reader.ranged(fields.get('power'), 'power');
+  const volts = reader.quantity(fields.get('voltage'), 'voltage');
+  const stated = reader.ranged(fields.get('cold resistance'), 'resistance');
+  if (!powerW || !volts || powerW.low <= 0) return { coldOhms: stated };
+  const hotOhms = {
+    low: volts ** 2 / powerW.high,
+    nominal: volts ** 2 / powerW.nominal,
+    high: volts ** 2 / powerW.low,
+  };
+  const coldOhms = stated ?? { low: hotOhms.low / 15, nominal: hotOhms.nominal / 12, high: hotOhms.high / 10 };
+  return { hotOhms, coldOhms };
+}
+
+function readSwitch(entry: Entry, reader: Reader, fields: Fields, two: readonly Ref[]): object {
+  const positions = reader.refs(fields.get('positions'));
+  const contacts = entriesOf(fields.get('contacts')).flatMap(e => readContact(e, reader));
+  const closed = fields.get('closed');
+  if (closed && two.length >= 2) contacts.push({ a: two[0]!, b: two[1]!, closed: readClosed(reader, closed) });
+  const named = entriesOf(fields.get('contacts')).length > 0 && fields.get('terminals') === undefined;
+  const terminals = named ? distinctTerminals(contacts) : two;
+  const place = reader.place(entry.key.span);
+  const contactOhms = reader.ranged(fields.get('contact resistance'), 'resistance');
+  const ownPlace =
+    terminals.length > 0
+      ? terminals
+      : [
+          { text: '1', place },
+          { text: '2', place },
+        ];
+  return { kind: 'switch', positions, contacts, contactOhms, terminals: ownPlace };
+}
+
+function readContact(entry: Entry, reader: Reader): Contact[] {
+  const { key } = entry;
+  const [a, b] = key.text.split(' to ');
+  if (!a?.trim() || !b?.trim()) {
+    reader.report('unreadable-contact', reader.place(key.span), `\`${key.text}\` does not name two terminals`, {
+      detail: 'A contact is named by the two terminals that it joins.',
+      help: 'Write it as `C to F`.',
+    });
+    return [];
+  }
+  const start = key.text.indexOf(' to ') + 4;
+  return [
+    {
+      a: { text: a.trim(), place: reader.within(key, 0, a.length) },
+      b: { text: b.trim(), place: reader.within(key, start, key.text.length) },
+      closed: readClosed(reader, entry.value),
+    },
+  ];
+}
+
+function readClosed(reader: Reader, node: Node): Contact['closed'] {
+  if (node.kind === 'map') return { test: readTest(reader, node) ?? [] };
+  if (node.kind === 'list' && node.items.some(i => i.kind === 'map')) return { test: readTest(reader, node) ?? [] };
+  return { positions: reader.refs(node) };
+}
+
+function distinctTerminals(contacts: readonly Contact[]): readonly Ref[] {
+  const found = new Map<string, Ref>();
+  for (const t of contacts.flatMap(c => [c.a, c.b])) if (!found.has(t.text)) found.set(t.text, t);
+  return [...found.values()];
+}
+
+function readButton(entry: Entry, reader: Reader): CodedButton[] {
+  const text = scalarText(entry.value);
+  if (text === 'short' || text === 'open') return [{ ...declared(entry, reader), is: text }];
+  const is = reader.ranged(entry.value, 'resistance');
+  return is ? [{ ...declared(entry, reader), is }] : [];
+}
+
+function readRelay(reader: Reader, fields: Fields): object {
+  const suppression = new Fields(fields.get('suppression'));
+  return {
+    kind: 'relay',
+    coilOhms: reader.ranged(fields.get('coil'), 'resistance'),
+    pullInV: reader.quantity(fields.get('pull-in'), 'voltage'),
+    dropOutV: reader.quantity(fields.get('drop-out'), 'voltage'),
+    contactOhms: reader.ranged(fields.get('contact resistance'), 'resistance'),
+    suppressionOhms: reader.ranged(suppression.get('resistor'), 'resistance'),
+    suppressionDiode: suppression.get('diode') !== undefined,
+  };
+}
+
+export function scalarText(node: Node): string | undefined {
+  return node.kind === 'scalar' ? node.text : undefined;
+}

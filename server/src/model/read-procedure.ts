@@ -1,0 +1,129 @@
+import { type Accuracy, parseAccuracy } from '../base/quantity/accuracy.ts';
+import type { Dimension } from '../base/quantity/dimension.ts';
+import type { Entry, Node } from '../syntax/tree.ts';
+import type { Application, Ending, EndingData, EndingKind, Meter, Procedure, Range, Start } from './procedure.ts';
+import { declared } from './read-parts.ts';
+import { readCautions, readSettings, readStep } from './read-step.ts';
+import { readAllowances, readOnly } from './read-values.ts';
+import { entriesOf, Fields, overlaysOf, Reader, remembered } from './reader.ts';
+
+/** Reads a procedure file; steps and endings whose text is unchanged are not read again. */
+export function readProcedure(root: Node, uri: string): Procedure {
+  const reader = new Reader(uri);
+  const fields = new Fields(root);
+  const steps = entriesOf(fields.get('steps')).map(e => readStep(e, uri));
+  const endings = entriesOf(fields.get('endings')).map(e => readEnding(e, uri));
+  const value = {
+    uri,
+    id: reader.text(fields.get('procedure')),
+    title: reader.text(fields.get('title'))?.text,
+    appliesTo: entriesOf(fields.get('applies to')).map(e => readApplication(reader, e)),
+    entries: readStarts(reader, fields.get('starts from')),
+    tools: reader.refs(fields.get('tools')),
+    meter: readMeter(reader, fields.get('meter')),
+    cautions: readCautions(reader, fields.get('cautions')),
+    start: reader.text(fields.get('start')),
+    steps: firstOfEach(steps.map(s => s.value)),
+    endings: firstOfEach(endings.map(e => e.value)),
+    allow: readAllowances(reader, fields.get('allow')),
+    keys: new Map(entriesOf(root).map(e => [e.key.text, reader.place(e.key.span)])),
+  };
+  return { ...value, problems: [...reader.problems, ...[...steps, ...endings].flatMap(r => r.problems)] };
+}
+
+/** Two entries of one name are a duplicate key, which the syntax stage reports; the first one counts. */
+export function firstOfEach<T extends { id: string }>(things: readonly T[]): Map<string, T> {
+  const found = new Map<string, T>();
+  for (const thing of things) if (!found.has(thing.id)) found.set(thing.id, thing);
+  return found;
+}
+
+function readApplication(reader: Reader, entry: Entry): Application {
+  const { value } = entry;
+  const all = value.kind === 'empty' || (value.kind === 'scalar' && value.text === 'all');
+  return { file: reader.ref(entry.key), variants: all ? 'all' : reader.refs(value) };
+}
+
+function readStarts(reader: Reader, node: Node | undefined): readonly Start[] {
+  if (node?.kind !== 'list') return [];
+  return node.items.map(item => {
+    const fields = new Fields(item);
+    return {
+      symptom: reader.text(fields.get('symptom')),
+      code: reader.text(fields.get('code')),
+      start: reader.text(fields.get('start')),
+    };
+  });
+}
+
+export const endingKinds = ['replace', 'mend', 'adjust', 'no fault', 'repaired', 'continue in', 'refer'] as const;
+
+const readEnding = remembered((entry: Entry, reader: Reader): Ending => {
+  const fields = new Fields(entry.value);
+  return {
+    ...declared(entry, reader),
+    title: reader.text(fields.get('title'))?.text,
+    only: readOnly(reader, fields),
+    data: readEndingData(entry, reader, fields),
+    byVariant: new Map(
+      overlaysOf(entry.value).map(o => [o.key.text, readEndingData(entry, reader, new Fields(entry.value, o.value))]),
+    ),
+  };
+});
+
+function readEndingData(entry: Entry, reader: Reader, fields: Fields): EndingData {
+  const kind = fields.firstOf<EndingKind>(endingKinds);
+  const isRepair = kind?.key === 'replace' || kind?.key === 'mend' || kind?.key === 'adjust';
+  const text = reader.text(kind?.entry.value);
+  return {
+    kind: kind?.key ?? 'none',
+    kindPlace: reader.place((kind?.entry ?? entry).key.span),
+    items: isRepair ? reader.refs(kind.entry.value) : [],
+    text: isRepair ? undefined : text?.text,
+    file: kind?.key === 'continue in' ? text : undefined,
+    confirm: reader.text(fields.get('confirm')),
+    set: readSettings(reader, fields.get('set')),
+    connect: reader.refs(fields.get('connect')),
+    refit: reader.refs(fields.get('refit')),
+    cautions: readCautions(reader, fields.get('cautions')),
+  };
+}
+
+/** Common practice, no source: what a 6,000-count handheld meter does on the ranges that a vehicle needs. */
+export const handheldMeter: Meter = {
+  inputOhms: 10e6,
+  voltage: { resolution: 0.01, accuracy: { ratio: 0.005, counts: 2 } },
+  resistance: { resolution: 0.1, accuracy: { ratio: 0.008, counts: 2 }, leadsOhms: 0.2, overLimitOhms: 40e6 },
+  current: { resolution: 0.01, accuracy: { ratio: 0.01, counts: 3 }, burdenOhms: 0.01 },
+  continuityBelowOhms: 50,
+};
+
+function readMeter(reader: Reader, node: Node | undefined): Meter {
+  const usual = handheldMeter;
+  const fields = new Fields(node);
+  const [voltage, resistance, current] = ['voltage', 'resistance', 'current'].map(k => new Fields(fields.get(k)));
+  const ohms = (from: Fields | undefined, key: string, otherwise: number) =>
+    reader.quantity(from?.get(key), 'resistance') ?? otherwise;
+  return {
+    inputOhms: ohms(fields, 'input resistance', usual.inputOhms),
+    voltage: readRange(reader, voltage, 'voltage', usual.voltage),
+    resistance: {
+      ...readRange(reader, resistance, 'resistance', usual.resistance),
+      leadsOhms: ohms(resistance, 'leads', usual.resistance.leadsOhms),
+      overLimitOhms: ohms(resistance, 'over limit', usual.resistance.overLimitOhms),
+    },
+    current: {
+      ...readRange(reader, current, 'current', usual.current),
+      burdenOhms: ohms(current, 'burden', usual.current.burdenOhms),
+    },
+    continuityBelowOhms: ohms(fields, 'continuity below', usual.continuityBelowOhms),
+  };
+}
+
+function readRange(reader: Reader, fields: Fields | undefined, dimension: Dimension, usual: Range): Range {
+  const accuracy: Accuracy | undefined = reader.parsed(fields?.get('accuracy'), parseAccuracy);
+  return {
+    resolution: reader.quantity(fields?.get('resolution'), dimension) ?? usual.resolution,
+    accuracy: accuracy ?? usual.accuracy,
+  };
+}
