@@ -89,6 +89,62 @@ describe('every combination of ends, gone through one by one', () => {
   });
 });
 
+describe('a budget too small to finish', () => {
+  it.each([0.9, 0.99, 1 - 1e-12])(
+    'still encloses every combination, and names what it reached, tolerance ±%f',
+    tolerance => {
+      const random = randomFrom(4);
+      let unfinished = 0;
+      for (let round = 0; round < 60; round++) {
+        const network = randomNetwork(random, {
+          nodes: 6,
+          extra: 6,
+          voltageSources: 2,
+          currentSources: 1,
+          uncertain: 9,
+          tolerance,
+          decades: 2,
+        });
+        const measurement = randomMeasurement(random, network);
+        const reading = read(network, measurement, { cornerBudget: 1 });
+        if (reading.state !== 'number') continue;
+        if (!reading.exact) unfinished++;
+        const all = corners(network).map(at => secondOpinion(network, measurement, at));
+        const [low, high] = [Math.min(...all), Math.max(...all)];
+        const slack = 1e-8 * Math.max(Math.abs(low), Math.abs(high));
+        expect(reading.low).toBeLessThanOrEqual(low + slack);
+        expect(reading.high).toBeGreaterThanOrEqual(high - slack);
+        expect(reading.attained.low).toBeGreaterThanOrEqual(low - slack);
+        expect(reading.attained.high).toBeLessThanOrEqual(high + slack);
+        if (reading.exact) {
+          expect(Math.abs(reading.low - low)).toBeLessThanOrEqual(slack);
+          expect(Math.abs(reading.high - high)).toBeLessThanOrEqual(slack);
+        }
+      }
+      expect(unfinished).toBeGreaterThan(0);
+    },
+  );
+
+  it('is what a cancelled reading has', () => {
+    const random = randomFrom(6);
+    const network = randomNetwork(random, {
+      nodes: 12,
+      extra: 14,
+      voltageSources: 1,
+      currentSources: 0,
+      uncertain: 30,
+      tolerance: 0.9,
+      decades: 2,
+    });
+    const measurement = { measure: 'voltage', red: 3, black: 8, inputOhms: 10e6 } as const;
+    const cut = number(read(network, measurement, { cancelled: () => true }));
+    const full = number(read(network, measurement));
+    expect(cut.exact).toBe(false);
+    expect(cut.high).toBeGreaterThanOrEqual(full.attained.high);
+    expect(cut.low).toBeLessThanOrEqual(full.attained.low);
+  });
+});
+
 describe('larger networks, with every resistance uncertain', () => {
   it.each([0.05, 0.2, 0.9])('keep every sampled combination inside, tolerance up to ±%f', tolerance => {
     const random = randomFrom(7);

@@ -32,6 +32,9 @@ export interface Enclosure {
 const ROUNDING = 1e-13;
 const SLACK = 1 + 1e-9;
 
+/** Stands for no bound at all where a value spans more than nine decades; finite, so that products with 0 stay 0. */
+const UNKNOWN = 1e100;
+
 /**
  * Encloses drive, adjoint and reading over a box, by one solution at its centre. With g0 the middle of each conductance,
  * d_j = (g_j - g0_j) / g0_j and w_j = sqrt(g0_j) u_j, exactly
@@ -157,7 +160,7 @@ function spread(
   const size = centre.length;
   const most = deviation.reduce((max, d) => Math.max(max, d), 0);
   const forced = Math.hypot(...centre.map((w, j) => w * deviation[j]!));
-  const norm = ((forced + Math.hypot(...widening)) / (1 - most)) * SLACK;
+  const norm = most < 1 ? ((forced + Math.hypot(...widening)) / (1 - most)) * SLACK : UNKNOWN;
   let reach = centre.map((_, j) => {
     const own = Math.min(1, Math.sqrt(projection[j]![j]!));
     return Math.min(norm, widening[j]! + own * (forced + most * norm) * SLACK);

@@ -15,7 +15,10 @@ export interface Solution {
    * what it delivers out of `plus`. Ideal connections have none, for how they share a current is not defined.
    */
   currents: Map<string, number>;
-  /** Largest `|sum of currents| / sum of |currents|` over all nodes; 0 is perfect, above 1e-9 deserves a warning. */
+  /**
+   * What Kirchhoff's current law misses at the worst node, as a part of what meets at the busiest one, counted as
+   * `g (|v(a)| + |v(b)|)` for a resistance: 0 is perfect, above 1e-9 deserves a warning.
+   */
   residual: number;
   /** Condition of the conductance matrix in the infinity norm, exact since its inverse has no negative entry. */
   condition: number;
@@ -67,17 +70,18 @@ export function solve(
   const currents = new Map<string, number>();
   const leaving = new Float64Array(count);
   const passing = new Float64Array(count);
-  const carry = (id: string, a: number, b: number, amps: number) => {
+  const carry = (id: string, a: number, b: number, amps: number, scale = Math.abs(amps)) => {
     currents.set(id, amps);
     leaving[a]! += amps;
     leaving[b]! -= amps;
-    passing[a]! += Math.abs(amps);
-    passing[b]! += Math.abs(amps);
+    passing[a]! += scale;
+    passing[b]! += scale;
   };
   const voltage = (node: number) => potential[groupOf[node]!]! + offset[node]!;
   resistances.forEach(({ id, a, b }, j) => {
     const volts = potential[from[j]!]! - potential[to[j]!]! + (offset[nodeOf[a]!]! - offset[nodeOf[b]!]!);
-    carry(id, nodeOf[a]!, nodeOf[b]!, volts * conductance[j]!);
+    const scale = conductance[j]! * (Math.abs(voltage(nodeOf[a]!)) + Math.abs(voltage(nodeOf[b]!)));
+    carry(id, nodeOf[a]!, nodeOf[b]!, volts * conductance[j]!, scale);
   });
   for (const source of currentSources) carry(source.id, nodeOf[source.from]!, nodeOf[source.to]!, chosen(source));
 
@@ -96,19 +100,16 @@ export function solve(
       voltages: Float64Array.from({ length: network.nodeCount }, (_, node) => voltage(nodeOf[node]!)),
       island: Int32Array.from({ length: network.nodeCount }, (_, node) => parts.of[nodeOf[node]!]!),
       currents,
-      residual: worstResidual(leaving, passing),
+      residual: scaledResidual(leaving, passing),
       condition: condition(mesh, groupCount, from, to, conductance),
     },
     problems: [],
   };
 }
 
-function worstResidual(leaving: Float64Array, passing: Float64Array): number {
-  let worst = 0;
-  for (let node = 0; node < leaving.length; node++) {
-    if (passing[node] !== 0) worst = Math.max(worst, Math.abs(leaving[node]!) / passing[node]!);
-  }
-  return worst;
+function scaledResidual(leaving: Float64Array, passing: Float64Array): number {
+  const most = Math.max(0, ...passing);
+  return most === 0 ? 0 : Math.max(0, ...leaving.map(Math.abs)) / most;
 }
 
 /** `|A| |A^-1|`: twice the largest sum of conductances at a node, times the largest potential for 1 A into every node. */
