@@ -57,6 +57,7 @@ describe('completion of keys', () => {
 
   it('replaces a half-typed key, and writes the colon and a value to fill in', () => {
     const at = edited('procedure', '    title: Resistance of the lamp\n', '    title: x\n    minu$0\n');
+    // biome-ignore lint/suspicious/noTemplateCurlyInString: this is a snippet.
     expect(taken(at, 'minutes')).toBe('    minutes: ${1:5}');
   });
 

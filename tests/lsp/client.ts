@@ -25,7 +25,7 @@ export interface Client {
   /** The findings of a file once the server has come to rest. */
   findings(uri: string): Promise<Diagnostic[]>;
   rest(): Promise<void>;
-  stop(): void;
+  stop(): Promise<void>;
 }
 
 export interface ClientOptions {
@@ -94,7 +94,8 @@ export async function start({ files, folders = ['file:///project'], settings = {
       await rest();
       return published.findLast(message => message.uri === uri)?.diagnostics ?? [];
     },
-    stop() {
+    async stop() {
+      await connection.sendRequest('shutdown');
       connection.dispose();
       server.dispose();
     },

@@ -1,5 +1,5 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import type { CompletionItem, Hover, InlayHint, WorkspaceEdit } from 'vscode-languageserver/node';
+import type { CompletionItem, Diagnostic, Hover, InlayHint, WorkspaceEdit } from 'vscode-languageserver/node';
 import { lampProcedure, lampSamples, lampSystem } from '../features/support.ts';
 import { type Client, type ClientOptions, memory, start } from './client.ts';
 
@@ -9,6 +9,11 @@ const samples = 'file:///project/lamp-dark.samples.yaml';
 
 let client: Client;
 afterEach(() => client.stop());
+
+/** Whether a finding is about this name. */
+function about(name: string): (found: Diagnostic) => boolean {
+  return ({ message }) => String(message).includes(name);
+}
 
 function lampFiles(): Map<string, string> {
   return new Map([
@@ -28,7 +33,7 @@ const unknownTarget = lampProcedure.replace('all sound: volts', 'all sound: voll
 describe('findings', () => {
   it('come for files that are not open, with code, page and text of three parts', async () => {
     await started(new Map([...lampFiles(), [procedure, unknownTarget]]));
-    const [found] = (await client.findings(procedure)).filter(one => one.message.includes('vollts'));
+    const [found] = (await client.findings(procedure)).filter(about('vollts'));
     expect(found).toMatchObject({ source: 'faultwalk', severity: 1, range: { start: { line: 16, character: 17 } } });
     expect(found.codeDescription?.href).toBe(`command:page?${found.code}`);
     expect(found.message).toMatch(/\nhelp: /);
@@ -41,9 +46,9 @@ describe('findings', () => {
     client.open(procedure, lampProcedure);
     await client.rest();
     client.change(procedure, 2, 'all sound: volts', 'all sound: vollts');
-    expect((await client.findings(procedure)).some(one => one.message.includes('vollts'))).toBe(true);
+    expect((await client.findings(procedure)).some(about('vollts'))).toBe(true);
     client.change(procedure, 3, 'vollts', 'volts');
-    expect((await client.findings(procedure)).some(one => one.message.includes('vollts'))).toBe(false);
+    expect((await client.findings(procedure)).some(about('vollts'))).toBe(false);
     expect(
       client.published.filter(one => one.uri === procedure && one.version !== undefined).map(one => one.version),
     ).toEqual([1, 2, 3]);
@@ -75,13 +80,13 @@ describe('findings', () => {
       client.connection.sendNotification('workspace/didChangeWatchedFiles', { changes: [{ uri, type }] });
     files.set(system, lampSystem.replace('X1: { title', 'X9: { title'));
     void change(system, 2);
-    expect((await client.findings(procedure)).some(one => one.message.includes('`X1'))).toBe(true);
+    expect((await client.findings(procedure)).some(about('`X1'))).toBe(true);
     files.set(system, lampSystem);
     void change(system, 2);
-    expect((await client.findings(procedure)).some(one => one.message.includes('`X1'))).toBe(false);
+    expect((await client.findings(procedure)).some(about('`X1'))).toBe(false);
     files.delete(system);
     void change(system, 3);
-    expect((await client.findings(procedure)).some(one => one.message.includes('lamp.system.yaml'))).toBe(true);
+    expect((await client.findings(procedure)).some(about('lamp.system.yaml'))).toBe(true);
   });
 
   it('leave with a file that is deleted', async () => {
@@ -97,10 +102,10 @@ describe('findings', () => {
   it('follow the settings of rules', async () => {
     const files = new Map([...lampFiles(), [procedure, unknownTarget]]);
     await started(files);
-    const [found] = (await client.findings(procedure)).filter(one => one.message.includes('vollts'));
-    client.stop();
+    const [found] = (await client.findings(procedure)).filter(about('vollts'));
+    await client.stop();
     await started(files, { settings: { rules: { [String(found.code)]: 'off' } } });
-    expect((await client.findings(procedure)).some(one => one.message.includes('vollts'))).toBe(false);
+    expect((await client.findings(procedure)).some(about('vollts'))).toBe(false);
   });
 });
 
@@ -161,7 +166,7 @@ describe('requests', () => {
       range,
     });
     expect(hints).toHaveLength(3);
-    client.stop();
+    await client.stop();
     await started(lampFiles(), { settings: { inlayHints: false } });
     client.open(procedure, lampProcedure);
     expect(

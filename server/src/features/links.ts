@@ -1,4 +1,4 @@
-import { URI, Utils } from 'vscode-uri';
+import { resolveFile } from '../analysis/resolve.ts';
 import type { FileView } from '../analysis/view.ts';
 import type { Ref } from '../base/place.ts';
 import { pieceOf } from './names/thing.ts';
@@ -13,7 +13,10 @@ export interface FileLink extends Stretch {
 export function documentLinks(view: FileView): FileLink[] {
   return filesIn(view)
     .filter(ref => ref.place.uri === view.uri && ref.text !== '')
-    .map(ref => ({ ...view.tree.absolute(pieceOf(ref).span), target: besides(view.uri, ref.text) }));
+    .flatMap(ref => {
+      const target = resolveFile(view.uri, ref.text);
+      return target === undefined ? [] : [{ ...view.tree.absolute(pieceOf(ref).span), target }];
+    });
 }
 
 function filesIn(view: FileView): Ref[] {
@@ -23,9 +26,4 @@ function filesIn(view: FileView): Ref[] {
   const { appliesTo, endings } = view.procedure;
   const goesOn = [...endings.values()].flatMap(({ data, byVariant }) => [data, ...byVariant.values()]);
   return [...appliesTo.map(({ file }) => file), ...goesOn.flatMap(({ file }) => (file ? [file] : []))];
-}
-
-/** The address of a file that is named as seen from another one. */
-export function besides(uri: string, name: string): string {
-  return Utils.resolvePath(Utils.dirname(URI.parse(uri)), name).toString();
 }

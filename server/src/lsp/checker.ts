@@ -9,8 +9,8 @@ export interface CheckerHost {
   isOpen(uri: string): boolean;
   /** Changes with the text. */
   version(uri: string): number | undefined;
-  /** The findings of one file as the editor wants them; undefined for a file that is not there or could not be checked. */
-  check(uri: string): Promise<Diagnostic[] | undefined>;
+  /** The findings of one file as the editor wants them; undefined for a file that is not there. Never throws. */
+  check(uri: string): Promise<Diagnostic[] | 'failed' | undefined>;
   publish(uri: string, diagnostics: Diagnostic[]): void;
   status(status: Status): void;
   /** Nothing is left to check. */
@@ -25,13 +25,16 @@ const pauseMs = 150;
  * until there are new ones, and findings about a text that has changed meanwhile are thrown away.
  */
 export class Checker {
+  readonly host: CheckerHost;
   readonly #waiting = new Set<string>();
   readonly #published = new Map<string, number>();
   #timer: ReturnType<typeof setTimeout> | undefined;
   #running = false;
   #stopped = false;
 
-  constructor(readonly host: CheckerHost) {}
+  constructor(host: CheckerHost) {
+    this.host = host;
+  }
 
   /** These files, or what they depend on, have changed. */
   queue(uris: Iterable<string>): void {
@@ -80,6 +83,7 @@ export class Checker {
     await turn();
     // A newer text has queued the file again.
     if (this.#stopped || version !== this.host.version(uri)) return;
+    if (found === 'failed') return;
     if (found === undefined) return this.drop(uri);
     if (found.length === 0 && !this.#published.has(uri) && !this.host.isOpen(uri)) return;
     this.#published.set(uri, found.length);

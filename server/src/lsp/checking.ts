@@ -10,18 +10,29 @@ export function checkerOf(server: Server): Checker {
     settled: () => texts.settled(),
     isOpen: uri => texts.isOpen(uri),
     version: uri => texts.document(uri)?.version,
-    check: uri => diagnosticsOf(server, uri),
+    check: uri =>
+      diagnosticsOf(server, uri).catch(error => {
+        server.report(`checking ${uri}`, error);
+        return 'failed' as const;
+      }),
     publish: (uri, diagnostics) => {
       const document = texts.document(uri);
       const version = texts.isOpen(uri) ? document?.version : undefined;
-      void connection.sendDiagnostics({ uri: document?.uri ?? uri, version, diagnostics });
+      quietly(() => connection.sendDiagnostics({ uri: document?.uri ?? uri, version, diagnostics }));
     },
-    status: status => void connection.sendNotification(statusNotification, status),
+    status: status => quietly(() => connection.sendNotification(statusNotification, status)),
     idle: () => {
       // What stands beside the text may depend on other files than the one that was changed.
-      if (client.canRefresh.hints) connection.languages.inlayHint.refresh().catch(() => {});
-      if (client.canRefresh.lenses) void connection.sendRequest('workspace/codeLens/refresh').catch(() => {});
-      if (client.canRefresh.tokens) connection.languages.semanticTokens.refresh().catch?.(() => {});
+      if (client.canRefresh.hints) quietly(() => connection.languages.inlayHint.refresh());
+      if (client.canRefresh.lenses) quietly(() => connection.sendRequest('workspace/codeLens/refresh'));
+      if (client.canRefresh.tokens) quietly(async () => connection.languages.semanticTokens.refresh());
     },
   });
+}
+
+/** An editor that went away meanwhile is no news. */
+async function quietly(send: () => Promise<unknown>): Promise<void> {
+  try {
+    await send();
+  } catch {}
 }

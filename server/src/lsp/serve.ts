@@ -10,7 +10,7 @@ import type { Files } from './files.ts';
 import { registerHandlers } from './handlers/index.ts';
 import { Roots } from './roots.ts';
 import { type SettingsStore, settingsStore } from './settings.ts';
-import { Texts } from './texts.ts';
+import { type Report, Texts } from './texts.ts';
 
 /** What every handler works with. */
 export interface Server {
@@ -22,8 +22,8 @@ export interface Server {
   readonly settings: SettingsStore;
   /** What the client told when it connected. */
   readonly client: Client;
-  /** Writes to the log what went wrong where; the server goes on. */
-  report(where: string, error: unknown): void;
+  /** The server goes on whatever is reported. */
+  readonly report: Report;
 }
 
 export interface Client {
@@ -37,9 +37,12 @@ export interface Client {
 export function serve(connection: Connection, makeFiles: (roots: () => readonly string[]) => Files): void {
   const roots = new Roots();
   const workspace = new Workspace();
+  const report: Report = (where, error) =>
+    connection.console.error(`${where}: ${error instanceof Error ? error.stack : error}`);
   const texts = new Texts(
     workspace,
     makeFiles(() => roots.readable),
+    report,
   );
   const client: Client = {
     options: {},
@@ -55,7 +58,7 @@ export function serve(connection: Connection, makeFiles: (roots: () => readonly 
     client,
     convert: converter(texts),
     settings: settingsStore(connection, () => client.canAskSettings),
-    report: (where, error) => connection.console.error(`${where}: ${error instanceof Error ? error.stack : error}`),
+    report,
   };
 
   connection.onInitialize(params => {

@@ -3,6 +3,9 @@ import { URI } from 'vscode-uri';
 import type { Workspace } from '../analysis/workspace.ts';
 import { type Files, type FileText, fileLimit } from './files.ts';
 
+/** Writes to the log what went wrong where. */
+export type Report = (where: string, error: unknown) => void;
+
 /** One spelling for every file, whoever names it. */
 export function normal(uri: string): string {
   return URI.parse(uri).toString();
@@ -19,11 +22,13 @@ export class Texts {
   readonly #open = new Set<string>();
   readonly #tooLarge = new Set<string>();
   #loading: Promise<void> | undefined;
+  readonly #report: Report;
   #loaded = 0;
 
-  constructor(workspace: Workspace, disk: Files) {
+  constructor(workspace: Workspace, disk: Files, report: Report) {
     this.workspace = workspace;
     this.disk = disk;
+    this.#report = report;
   }
 
   /** The editor opened the file or changed it. */
@@ -59,11 +64,13 @@ export class Texts {
     return this.#tooLarge.has(uri);
   }
 
-  /** Resolves when every file that another one names has been read or is known to be absent. */
+  /** Resolves when every file that another one names has been read or is known to be absent; never fails. */
   settled(): Promise<void> {
-    this.#loading ??= this.#load().finally(() => {
-      this.#loading = undefined;
-    });
+    this.#loading ??= this.#load()
+      .catch(error => this.#report('reading', error))
+      .finally(() => {
+        this.#loading = undefined;
+      });
     return this.#loading;
   }
 

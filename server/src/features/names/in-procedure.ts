@@ -1,8 +1,8 @@
+import { resolveFile } from '../../analysis/resolve.ts';
 import type { Ref } from '../../model/common.ts';
 import type { EndingData, Procedure } from '../../model/procedure.ts';
 import type { Action, StepData } from '../../model/step.ts';
 import type { System } from '../../model/system.ts';
-import { besides } from '../links.ts';
 import { type Lookup, lookupIn, type Piece } from './lookup.ts';
 import { declaration, inMeterPlace, inSettings, inTest, mentions, mentionsIn } from './mention.ts';
 import type { Occurrence } from './thing.ts';
@@ -64,7 +64,7 @@ function inSystem(procedure: Procedure, lookup: Lookup): Occurrence[] {
   const only = (thing: { only?: readonly Ref[] }) => mentionsIn(thing.only, lookup.variant);
   return [
     ...procedure.appliesTo
-      .filter(({ file }) => besides(procedure.uri, file.text) === lookup.system.uri)
+      .filter(({ file }) => resolveFile(procedure.uri, file.text) === lookup.system.uri)
       .flatMap(({ variants }) => (variants === 'all' ? [] : mentionsIn(variants, lookup.variant))),
     ...procedure.cautions.flatMap(only),
     ...[...procedure.steps.values()].flatMap(step => [
