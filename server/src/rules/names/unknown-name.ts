@@ -21,7 +21,7 @@ system file.`,
   bad: lampProcedure(`
 steps:
   look: { inspect: [W4, W44], then: { damage found: ask-the-makr, all sound: not-found } }
-#                       ^^^ error unknown-name: Nothing is called \`W44\` [fix]
+#                       ^^^ error unknown-name: Nothing is called \`W44\`
 #                                                   ^^^^^^^^^^^^ error unknown-name: No step or ending is called \`ask-the-makr\` [fix]
 endings:
   ask-the-maker: { refer: Ask the maker }

@@ -19,7 +19,7 @@ interface Unknown {
 
 /** A name that nothing has, with the one that was surely meant. */
 export function unknownName({ ref, message, detail, among, amongAre, otherwise, fixes = [] }: Unknown): Finding {
-  const meant = closest(ref.text, among);
+  const meant = meantBy(ref.text, among);
   const list = amongAre === undefined || among.length === 0 ? undefined : `${amongAre} ${named(among, 8)}.`;
   return {
     rule: 'unknown-name',
@@ -29,6 +29,23 @@ export function unknownName({ ref, message, detail, among, amongAre, otherwise, 
     help: meant === undefined ? `${upper(otherwise)}.` : `Write ${name(meant)}, or ${otherwise}.`,
     fixes: meant === undefined ? fixes : [rename(ref, meant), ...fixes],
   };
+}
+
+/**
+ * A name that differs only by its number is another thing and no slip of the pen: `W9` is not a misspelt `W8`. Names of one or
+ * two characters are all near to one another.
+ */
+function meantBy(text: string, among: readonly string[]): string | undefined {
+  const word = withoutDigits(text);
+  const isOther = (name: string) => text.length < 3 || withoutDigits(name) === word;
+  return closest(
+    text,
+    among.filter(name => !isOther(name) || plain(name) === plain(text)),
+  );
+}
+
+function withoutDigits(text: string): string {
+  return text.replace(/\d+/g, '');
 }
 
 function rename(ref: Ref, meant: string): Fix {

@@ -35,6 +35,8 @@ endings:
         const limited = (action.verb === 'measure' || action.verb === 'read') && action.limits !== undefined;
         const many = branches.length > 1 || (limited && first?.match.on === 'always');
         if (!first?.target || !many || action.verb === 'do') continue;
+        // A step that only leads to itself is told about as a circle.
+        if (first.target.text === step.id) continue;
         if (branches.some(b => b.target?.text !== first.target?.text || b.shows.length > 0)) continue;
         yield {
           rule: 'reading-makes-no-difference',

@@ -1,3 +1,4 @@
+import type { ProcedureView } from '../../analysis/view.ts';
 import type { Ref } from '../../model/common.ts';
 import { lampProcedure } from '../example.ts';
 import type { Finding, Rule } from '../rule.ts';
@@ -41,7 +42,7 @@ endings:
     for (const graph of graphs) {
       for (const { from, ref } of targets(graph)) {
         const known = graph.procedure.steps.has(ref.text) || graph.procedure.endings.has(ref.text);
-        if (!known || graph.steps.has(ref.text) || graph.endings.has(ref.text)) continue;
+        if (!known || graph.steps.has(ref.text) || graph.endings.has(ref.text) || isMisspelt(view, ref.text)) continue;
         const { start, end } = ref.place.span;
         const key = `${from}\n${ref.text}\n${start}\n${end}`;
         const same = found.get(key);
@@ -56,6 +57,12 @@ endings:
     }
   },
 };
+
+/** Where `only` names a variant that no system has, that is the one mistake. */
+function isMisspelt({ procedure, cases }: ProcedureView, target: string): boolean {
+  const only = (procedure.steps.get(target) ?? procedure.endings.get(target))?.only ?? [];
+  return only.some(v => !cases.some(c => c.system.variants.includes(v.text)));
+}
 
 function* targets(graph: StepGraph): Generator<{ from: string; ref: Ref }> {
   for (const ref of startRefs(graph.procedure)) yield { from: '', ref };
