@@ -17,7 +17,7 @@ describe('reading a text again after an edit', () => {
           expect(dump(tree)).toEqual(dump(parse(text)));
         }
       }),
-      { numRuns: 300 },
+      { numRuns: 100 },
     );
   });
 
@@ -26,7 +26,7 @@ describe('reading a text again after an edit', () => {
       fc.property(fc.oneof(procedure, soup), fc.oneof(procedure, soup), (before, after) => {
         expect(dump(parse(after, parse(before)))).toEqual(dump(parse(after)));
       }),
-      { numRuns: 500 },
+      { numRuns: 200 },
     );
   });
 

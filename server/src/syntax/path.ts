@@ -1,4 +1,4 @@
-import type { Entry, Node, SyntaxTree, TextRange } from './tree.ts';
+import type { Entry, ListNode, Node, SyntaxTree, TextRange } from './tree.ts';
 
 /** One step on the way from the root to an offset. */
 export interface PathItem {
@@ -43,7 +43,7 @@ function startOfLine(text: string, offset: number): number {
 
 function step(place: Place, node: Node): PathItem | undefined {
   if (node.kind === 'map') return inMap(place, node.entries, isInBrackets(place, node));
-  if (node.kind === 'list') return inList(place, node.items, isInBrackets(place, node));
+  if (node.kind === 'list') return inList(place, node, isInBrackets(place, node));
   return undefined;
 }
 
@@ -60,9 +60,12 @@ function inMap(place: Place, entries: readonly Entry[], brackets: boolean): Path
   return elsewhere && offset > own.end ? undefined : { node: entry.value, entry };
 }
 
-function inList(place: Place, items: readonly Node[], brackets: boolean): PathItem | undefined {
+function inList(place: Place, { items, span }: ListNode, brackets: boolean): PathItem | undefined {
   const node = lastBefore(place, items);
-  if (!node || !reaches(place, place.tree.absolute(node.span), brackets)) return undefined;
+  if (!node) return undefined;
+  // An item begins with its dash, in the column of the first one.
+  const dash = place.tree.absolute(span).start;
+  if (!reaches(place, place.tree.absolute(node.span), brackets, dash)) return undefined;
   return { node, index: items.indexOf(node) };
 }
 
@@ -75,11 +78,11 @@ function lastBefore<T extends { readonly span: Entry['span'] }>(
 }
 
 /** Whether the offset belongs to something that begins before it: inside it, behind it on its line, or indented below it. */
-function reaches({ tree, offset, lineStart, indent }: Place, { start, end }: TextRange, brackets: boolean): boolean {
+function reaches(place: Place, { start, end }: TextRange, brackets: boolean, columnOf = start): boolean {
+  const { tree, offset, lineStart, indent } = place;
   if (offset <= end) return true;
   if (brackets) return false;
-  const firstLine = startOfLine(tree.text, start);
-  return lineStart <= end || indent > start - firstLine;
+  return lineStart <= end || indent > columnOf - startOfLine(tree.text, columnOf);
 }
 
 function isInBrackets({ tree }: Place, { span }: Node): boolean {
