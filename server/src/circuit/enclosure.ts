@@ -118,20 +118,21 @@ export function enclose(core: Core, plan: EliminationPlan, box: Box): Enclosure 
 
 /** The rows and columns of P for the open branches, each entry raised by its rounding so that it bounds |P_jk|. */
 function project(core: Core, centre: OperatingPoint, free: readonly number[], root: Float64Array): Float64Array[] {
-  return free.map((column, k) => {
-    const { a, b } = core.branches[column]!;
+  if (free.length === 0) return [];
+  // Potentials for 1 A into each node: no entry is negative, so their sum bounds what the difference is made of.
+  const unit = Array.from({ length: core.nodeCount }, (_, node) => {
     const injected = new Float64Array(core.nodeCount);
-    const magnitude = new Float64Array(core.nodeCount);
-    if (a !== b) {
-      injected[a] = magnitude[a] = magnitude[b] = 1;
-      injected[b] = -1;
-    }
-    const potential = centre.mesh.solve(injected);
-    const bound = centre.mesh.solve(magnitude);
+    injected[node] = 1;
+    return centre.mesh.solve(injected);
+  });
+  return free.map((column, k) => {
+    const fromA = unit[core.branches[column]!.a]!;
+    const fromB = unit[core.branches[column]!.b]!;
     return Float64Array.from(free, (row, j) => {
-      const { a: rowA, b: rowB } = core.branches[row]!;
-      const volts = Math.abs(potential[rowA]! - potential[rowB]!) + ROUNDING * (bound[rowA]! + bound[rowB]!);
-      return volts * root[j]! * root[k]!;
+      const { a, b } = core.branches[row]!;
+      const volts = Math.abs(fromA[a]! - fromA[b]! - (fromB[a]! - fromB[b]!));
+      const made = fromA[a]! + fromA[b]! + fromB[a]! + fromB[b]!;
+      return (volts + ROUNDING * made) * root[j]! * root[k]!;
     });
   });
 }
