@@ -22,10 +22,10 @@ export function checkFile(view: FileView, levels: Levels = new Map()): readonly 
   if (!tree.readable) return inOrder(text, tree, levels);
   const shape = checkShape(view.kind, tree).map(problem => fromStage(view.uri, problem));
   const reading = readProblems(view).filter(problem => problem.place.uri === view.uri);
-  const ruled = distinct(rules.flatMap(rule => found(rule, view)));
+  const ruled = rules.flatMap(rule => found(rule, view));
   const { kept, better } = merge(shape, ruled, tree);
   const stages = [...text, ...kept, ...reading];
-  const all = [...stages, ...withoutEchoes(better, stages)];
+  const all = distinct([...stages, ...withoutEchoes(better, stages)]);
   return inOrder(silence(all, view, stages.length === 0, levels), tree, levels);
 }
 

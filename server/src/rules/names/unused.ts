@@ -24,7 +24,16 @@ interface Unused {
   readonly noun?: string;
 }
 
-const memory = new WeakMap<SystemView, Used>();
+/** What is used changes with the procedures, while the view of the system stays the same. */
+function usedIn(view: SystemView, usedBy: SystemView['usedBy']): Used {
+  const before = memory.get(view);
+  if (before?.usedBy.length === usedBy.length && usedBy.every((p, i) => p === before.usedBy[i])) return before.used;
+  const used = usedNames(view.system, usedBy);
+  memory.set(view, { usedBy, used });
+  return used;
+}
+
+const memory = new WeakMap<SystemView, { usedBy: SystemView['usedBy']; used: Used }>();
 
 /**
  * Only said of a system that some procedure applies to: before that everything is unused, and so is what stands in a file that
@@ -42,9 +51,9 @@ export function unusedRule({ id, noun, explanation, bad, good, unused }: Sort): 
     bad: withProcedure(bad),
     good: withProcedure(good),
     *check(view) {
-      if (view.usedBy.length === 0 || view.usedBy.some(p => p.tree.problems.length > 0)) return;
-      const used = memory.get(view) ?? usedNames(view);
-      memory.set(view, used);
+      const { usedBy } = view;
+      if (usedBy.length === 0 || usedBy.some(p => p.tree.problems.length > 0)) return;
+      const used = usedIn(view, usedBy);
       for (const found of unused(view, used))
         if (found.place.uri === view.uri) yield finding(id, found.noun ?? noun, found);
     },

@@ -1,4 +1,4 @@
-import type { SystemView } from '../../analysis/view.ts';
+import type { ProcedureView } from '../../analysis/view.ts';
 import type { Test, Value } from '../../model/common.ts';
 import type { EndingData, Procedure } from '../../model/procedure.ts';
 import type { MeterPlace, StepData } from '../../model/step.ts';
@@ -16,7 +16,7 @@ export interface Used {
 }
 
 /** What wires, tests, tables and procedures name. */
-export function usedNames({ system, usedBy }: SystemView): Used {
+export function usedNames(system: System, usedBy: readonly ProcedureView[]): Used {
   const names = new Set<string>();
   const conditions = new Set<string>();
   const specifications = new Set<string>();
