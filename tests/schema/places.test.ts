@@ -33,7 +33,7 @@ wires:
     const fuse = at(system, 'parts', 'F7');
     expect(fuse.shape.maps).not.toHaveLength(1);
     expect(keysOf(fuse.shape, fuse.node as MapNode).map(({ key }) => key)).toEqual([
-      ...['kind', 'title', 'rating', 'resistance', 'terminals', 'hazard', 'access', 'only', 'by variant'],
+      ...['kind', 'title', 'rating', 'resistance', 'terminals', 'hazard', 'studs', 'access', 'only', 'by variant'],
     ]);
     expect(at(system, 'parts', 'F7', 'rating').shape).toMatchObject({
       description: 'The current that it carries for ever.',

@@ -3,7 +3,7 @@ import type { Place } from '../base/place.ts';
 import { existsIn } from '../model/common.ts';
 import { type Step, stepIn } from '../model/step.ts';
 import type { Stretch } from './project.ts';
-import { computedAt, rangeInWords, variantsInWords } from './readings.ts';
+import { computedAt, rangeInWords, variantsInWords } from '../analysis/readings.ts';
 
 /** The circuit's own range, beside a limit. */
 export interface Hint {

@@ -1,13 +1,13 @@
 import type { NumberReading } from '../../analysis/electrical.ts';
 import type { FileView, ProcedureView } from '../../analysis/view.ts';
+import { combinationInWords } from '../../analysis/words/combination.ts';
+import { situationInWords } from '../../analysis/words/situation.ts';
 import { formatQuantity } from '../../base/quantity/format.ts';
 import type { Step } from '../../model/step.ts';
 import type { System } from '../../model/system.ts';
 import { pathAt } from '../../syntax/path.ts';
-import { combinationInWords } from '../combination.ts';
 import { touches } from '../project.ts';
-import { type Computed, computedAt, rangeInWords, variantsInWords } from '../readings.ts';
-import { situationInWords } from '../situation-words.ts';
+import { type Computed, computedAt, rangeInWords, variantsInWords } from '../../analysis/readings.ts';
 import type { Hover } from './hover.ts';
 
 const measuringKeys = new Set(['measure', 'limits', 'specification']);

@@ -1,6 +1,6 @@
-import { formatQuantity } from '../base/quantity/format.ts';
-import type { PartValue } from '../circuit/reading.ts';
-import type { System } from '../model/system.ts';
+import { formatQuantity } from '../../base/quantity/format.ts';
+import type { PartValue } from '../../circuit/reading.ts';
+import type { System } from '../../model/system.ts';
 
 /** The others move the reading less, or not enough to be worth a reader's time. */
 const mostNamed = 5;

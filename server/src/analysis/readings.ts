@@ -1,6 +1,6 @@
-import type { MeterReading } from '../analysis/electrical.ts';
-import type { Situation } from '../analysis/situation.ts';
-import type { Case, ProcedureView } from '../analysis/view.ts';
+import type { MeterReading } from './electrical.ts';
+import type { Situation } from './situation.ts';
+import type { Case, ProcedureView } from './view.ts';
 import { formatRange } from '../base/quantity/format.ts';
 import { existsIn } from '../model/common.ts';
 import { type Step, stepIn } from '../model/step.ts';

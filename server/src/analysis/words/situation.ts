@@ -1,4 +1,4 @@
-import type { Situation } from '../analysis/situation.ts';
+import type { Situation } from '../situation.ts';
 
 /** What is different from rest, in words: `` `key` at run, `X12` apart ``. Empty at rest. */
 export function situationInWords(now: Situation, rest: Situation): string {
