@@ -8,7 +8,7 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-languageserver/node';
-import { type Files, ourFile } from '../../server/src/lsp/files.ts';
+import { type Files, ourFile } from '../../server/src/disk/files.ts';
 import { serve } from '../../server/src/lsp/serve.ts';
 import { type Status, statusNotification } from '../../server/src/protocol/messages.ts';
 

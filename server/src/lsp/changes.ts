@@ -1,7 +1,7 @@
 import type { TextDocuments } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { fileLimit } from '../disk/files.ts';
 import type { Checker } from './checker.ts';
-import { fileLimit } from './files.ts';
 import { isBelow } from './roots.ts';
 import type { Server } from './serve.ts';
 import { normal } from './texts.ts';

@@ -1,10 +1,10 @@
 import { type Diagnostic, DiagnosticSeverity, DiagnosticTag } from 'vscode-languageserver';
 import type { FileView } from '../analysis/view.ts';
 import type { Severity } from '../base/finding.ts';
+import { sizeLimitBytes } from '../disk/files.ts';
 import { diagnostics } from '../features/diagnostics.ts';
 import type { Settings } from '../protocol/messages.ts';
 import { checkFile, type FoundFinding } from '../rules/run.ts';
-import { sizeLimitBytes } from './files.ts';
 import type { Server } from './serve.ts';
 
 /** The findings of a file, as the editor wants them; undefined for a file that is not there or could not be checked. */

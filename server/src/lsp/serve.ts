@@ -1,12 +1,12 @@
 import { type Connection, TextDocuments } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { Workspace } from '../analysis/workspace.ts';
+import type { Files } from '../disk/files.ts';
 import type { InitializationOptions } from '../protocol/messages.ts';
 import { capabilities } from './capabilities.ts';
 import { followChanges } from './changes.ts';
 import { checkerOf } from './checking.ts';
 import { type Converter, converter } from './convert.ts';
-import type { Files } from './files.ts';
 import { registerHandlers } from './handlers/index.ts';
 import { Roots } from './roots.ts';
 import { type SettingsStore, settingsStore } from './settings.ts';

@@ -1,7 +1,7 @@
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { URI } from 'vscode-uri';
 import type { Workspace } from '../analysis/workspace.ts';
-import { type Files, type FileText, fileLimit } from './files.ts';
+import { type Files, type FileText, fileLimit } from '../disk/files.ts';
 
 /** Writes to the log what went wrong where. */
 export type Report = (where: string, error: unknown) => void;

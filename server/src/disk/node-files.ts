@@ -3,17 +3,17 @@ import * as path from 'node:path';
 import { URI } from 'vscode-uri';
 import { type Files, type FileText, ourFile, sizeLimitBytes } from './files.ts';
 
-/** The disk, seen through the roots of the workspace: what lies outside them is not read, also not through a link. */
-export function nodeFiles(roots: () => readonly string[]): Files {
-  return { read: uri => read(uri, roots()), list };
+/** The disk; where roots are given, what lies outside them is not read, also not through a link. */
+export function nodeFiles(roots?: () => readonly string[]): Files {
+  return { read: uri => read(uri, roots?.()), list };
 }
 
-async function read(uri: string, roots: readonly string[]): Promise<FileText> {
+async function read(uri: string, roots: readonly string[] | undefined): Promise<FileText> {
   const parsed = URI.parse(uri);
   if (parsed.scheme !== 'file') return { none: 'absent' };
   try {
     const real = await fs.realpath(parsed.fsPath);
-    if (!(await isBelowOneOf(real, roots))) return { none: 'outside' };
+    if (roots && !(await isBelowOneOf(real, roots))) return { none: 'outside' };
     const facts = await fs.stat(real);
     if (!facts.isFile()) return { none: 'absent' };
     if (facts.size > sizeLimitBytes) return { none: 'too large' };

@@ -3,8 +3,8 @@ import * as os from 'node:os';
 import * as path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { URI } from 'vscode-uri';
-import { sizeLimitBytes } from '../../server/src/lsp/files.ts';
-import { nodeFiles } from '../../server/src/lsp/node-files.ts';
+import { sizeLimitBytes } from '../../server/src/disk/files.ts';
+import { nodeFiles } from '../../server/src/disk/node-files.ts';
 
 let base: string;
 beforeAll(() => {
