@@ -1,6 +1,8 @@
+import type { Dimension } from '../base/quantity/dimension.ts';
 import { exact } from '../base/ranged.ts';
-import type { Element, NodeId } from '../circuit/network.ts';
-import { influences, isLive, type Measurement, type PartValue, type Reading, read } from '../circuit/reading.ts';
+import type { Element, Network, NodeId } from '../circuit/network.ts';
+import { influences, isLive, type Measurement, type Reading, read } from '../circuit/reading.ts';
+import { solve } from '../circuit/solve.ts';
 import { existsIn } from '../model/common.ts';
 import { ownStates } from '../model/parts.ts';
 import type { Meter } from '../model/procedure.ts';
@@ -10,15 +12,17 @@ import type { System } from '../model/system.ts';
 import type { Circuit, LeadReason, MeterReading, NumberReading } from './electrical.ts';
 import { leadNode, pointNames } from './lower/leads.ts';
 import type { Wiring } from './lower/wiring.ts';
-import { wire } from './lower/wiring.ts';
+import { frame, wire } from './lower/wiring.ts';
 import { type Settled, type Settling, scanStates, settle } from './settle.ts';
 import { type Situation, situation } from './situation.ts';
+import { belongsTo, troublesIn } from './troubles.ts';
 
 /** Makes a circuit whose readings are kept: equal questions are solved once. */
 export function makeCircuit(system: System, variant: string): Circuit {
   const wiring = wire(system, variant);
   const settlings = new Map<string, Settling>();
   const readings = new Map<string, MeterReading>();
+  const currents = new Map<Network, ReadonlyMap<string, number> | undefined>();
   const rest = restSituation(wiring);
   const points = pointNames(wiring);
 
@@ -42,6 +46,32 @@ export function makeCircuit(system: System, variant: string): Circuit {
       const all = outcome.settled.map(s => scanStates(wiring, now, s, module, data, datum));
       const distinct = new Set(all.flat());
       return distinct.size === 1 ? [...distinct][0] || undefined : undefined;
+    },
+    scanVoltage(module, datum, now) {
+      const data = wiring.parts.find(p => p.part.id === module)?.data;
+      const from = data?.kind === 'module' ? data.scanData.get(datum)?.from : undefined;
+      const pin = from && wiring.terminals.get(`${module}.${from.text}`)?.own;
+      if (data?.kind !== 'module' || pin === undefined) return undefined;
+      const ground = wiring.terminals.get(`${module}.${data.ground?.text}`)?.own ?? frame;
+      const outcome = settled(now);
+      if ('restless' in outcome) return { state: 'not settled', names: outcome.restless };
+      return outcome.settled
+        .map(({ network }) => read(network, { measure: 'voltage', red: pin, black: ground, inputOhms: Infinity }))
+        .map(reading => toMeterReading(reading, 'voltage'))
+        .reduce(hull);
+    },
+    currentThrough(name, now) {
+      const outcome = settled(now);
+      const network = 'settled' in outcome ? outcome.settled[0]?.network : undefined;
+      const flowing = network && remember(currents, network, () => solve(network).value?.currents);
+      if (!flowing) return 0;
+      const mine = [...flowing].filter(([id]) => belongsTo(id, name));
+      return mine.reduce((most, [, amps]) => Math.max(most, Math.abs(amps)), 0);
+    },
+    troubles(now) {
+      const outcome = settled(now);
+      const network = 'settled' in outcome ? outcome.settled[0]?.network : undefined;
+      return network ? troublesIn(network) : [];
     },
   };
 }
@@ -105,7 +135,7 @@ function measureOne(settled: Settled, at: MeterPlace, meter: Meter, leads: Leads
   if (measurement.measure === 'resistance' && isLive(network, measurement.red, measurement.black)) {
     return { state: 'live', supplies: suppliesOf(settled, measurement.red, measurement.black) };
   }
-  return toMeterReading(read(network, measurement), at);
+  return toMeterReading(read(network, measurement), dimensionOf[at.measure] ?? 'voltage');
 }
 
 function measurementOf(settled: Settled, at: MeterPlace, meter: Meter, { red, black }: Leads): Measurement | undefined {
@@ -152,10 +182,10 @@ function suppliesOf(settled: Settled, red: NodeId, black: NodeId): readonly stri
   return influences(settled.network, at).filter(id => sources.has(id));
 }
 
-function toMeterReading(reading: Reading, at: MeterPlace): MeterReading {
+function toMeterReading(reading: Reading, dimension: Dimension): MeterReading {
   switch (reading.state) {
     case 'number':
-      return { ...reading, dimension: dimensionOf[at.measure] ?? 'voltage' };
+      return { ...reading, dimension };
     case 'over-limit':
       return { state: 'over limit' };
     case 'floating':
@@ -190,12 +220,10 @@ function meterKey(at: MeterPlace, meter: Meter): string {
   return [at.measure, lead(at.red), lead(at.black), at.around?.text ?? '', ...settings].join('#');
 }
 
-function remember<T>(known: Map<string, T>, key: string, make: () => T): T {
+function remember<K, T>(known: Map<K, T>, key: K, make: () => T): T {
   const before = known.get(key);
   if (before !== undefined) return before;
   const fresh = make();
   known.set(key, fresh);
   return fresh;
 }
-
-export type { PartValue };

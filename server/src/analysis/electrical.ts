@@ -57,4 +57,16 @@ export interface Circuit {
   differs(at: MeterPlace, meter: Meter, a: Situation, b: Situation): boolean;
   /** The state that scan data shows, where the circuit decides it; undefined where it is not computed or not decided. */
   scan(module: string, datum: string, situation: Situation): string | undefined;
+  /** The voltage that a datum is decoded from; undefined for one that does not come from a pin. */
+  scanVoltage(module: string, datum: string, situation: Situation): MeterReading | undefined;
+  /** The largest nominal current in the part, or through the cavities of the connector, in amperes; 0 where it is not known. */
+  currentThrough(name: string, situation: Situation): number;
+  /** What keeps the network from a solution: supplies tied together, a supply shorted, a part wired to itself. */
+  troubles(situation: Situation): readonly Trouble[];
+}
+
+export interface Trouble {
+  readonly kind: 'supplies tied together' | 'supply shorted' | 'wired to itself' | 'no resistance';
+  /** Parts and wires, as the author named them. */
+  readonly names: readonly string[];
 }

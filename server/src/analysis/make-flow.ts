@@ -9,7 +9,8 @@ import { type Situation, situation } from './situation.ts';
 const mostSituations = 32;
 
 export type Instructions = Pick<StepData, 'set' | 'connect' | 'refit'> &
-  Partial<Pick<StepData, 'disconnect' | 'remove'>>;
+  Partial<Pick<StepData, 'disconnect' | 'remove'>> &
+  Partial<Pick<EndingData, 'items'>>;
 
 /**
  * Follows every path from the start and from the entries that start elsewhere. What a step does to a situation is kept per step,
@@ -93,11 +94,13 @@ export function starts(procedure: Procedure): readonly string[] {
   return [...new Set(names.flatMap(ref => (ref ? [ref.text] : [])))];
 }
 
-function follow({ set, connect, refit, disconnect = [], remove = [] }: Instructions, now: Situation): Situation {
+/** What is replaced or mended is fitted again. */
+function follow(instructions: Instructions, now: Situation): Situation {
+  const { set, connect, refit, disconnect = [], remove = [], items = [] } = instructions;
   const states = new Map(now.states);
   for (const { name, state } of set) if (states.has(name.text)) states.set(name.text, state.text);
   const apart = new Set(now.apart);
-  for (const ref of [...connect, ...refit]) apart.delete(ref.text);
+  for (const ref of [...connect, ...refit, ...items]) apart.delete(ref.text);
   for (const ref of [...disconnect, ...remove]) apart.add(ref.text);
   return situation(states, apart);
 }

@@ -1,9 +1,9 @@
-import type { MeterReading } from './electrical.ts';
-import type { Situation } from './situation.ts';
-import type { Case, ProcedureView } from './view.ts';
 import { formatRange } from '../base/quantity/format.ts';
 import { existsIn } from '../model/common.ts';
 import { type Step, stepIn } from '../model/step.ts';
+import type { MeterReading } from './electrical.ts';
+import type { Situation } from './situation.ts';
+import type { Case, ProcedureView } from './view.ts';
 
 /** What the circuit gives at one step, in the variants in which it gives the same. */
 export interface Computed {

@@ -1,0 +1,28 @@
+import type { Network } from '../circuit/network.ts';
+import { checkTopology, type TopologyProblem } from '../circuit/topology.ts';
+import type { Trouble } from './electrical.ts';
+
+/** Whether an element of the network is part of what the author called `name`: `K3 coil` of `K3`, `A1.14 pull-up` of `A1`. */
+export function belongsTo(id: string, name: string): boolean {
+  return id === name || (id.startsWith(name) && ' ./'.includes(id.charAt(name.length)));
+}
+
+/** Problems of the topology in the author's names. */
+export function troublesIn(network: Network): readonly Trouble[] {
+  return checkTopology(network).flatMap(problem => {
+    const kind = kinds[problem.kind];
+    return kind ? [{ kind, names: namesOf(problem) }] : [];
+  });
+}
+
+/** The others come from a meter or from a value that could not be read. */
+const kinds: Partial<Record<TopologyProblem['kind'], Trouble['kind']>> = {
+  'source-loop': 'supplies tied together',
+  'source-shorted': 'supply shorted',
+  'self-loop': 'wired to itself',
+  'non-positive-resistance': 'no resistance',
+};
+
+function namesOf(problem: TopologyProblem): readonly string[] {
+  return 'elements' in problem ? problem.elements : [problem.element];
+}
