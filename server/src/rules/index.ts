@@ -8,6 +8,7 @@ import { overLimitNotHandled } from './limits/over-limit-not-handled.ts';
 import { overlappingBranches } from './limits/overlapping-branches.ts';
 import { withinWithoutLimits } from './limits/within-without-limits.ts';
 import { duplicateName } from './names/duplicate-name.ts';
+import { missingFile } from './names/missing-file.ts';
 import { unknownName } from './names/unknown-name.ts';
 import { unusedAllowance } from './names/unused-allowance.ts';
 import { unusedCavity } from './names/unused-cavity.ts';
@@ -52,6 +53,7 @@ export const rules: readonly Rule[] = [
   ...quantityMistakes,
   ...lineMistakes,
   // Names
+  missingFile,
   unknownName,
   duplicateName,
   unusedPart,

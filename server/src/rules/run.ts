@@ -66,10 +66,14 @@ function fromStage(uri: string, { id, span, message, detail, help, related, fixe
     place: { uri, span },
     message,
     detail,
-    help,
+    help: help && sentence(help),
     related: related?.map(r => ({ place: { uri, span: r.span }, message: r.message })),
     fixes: fixes?.map(f => ({ title: f.title, edits: [{ place: { uri, span: f.span }, text: f.text }] })),
   };
+}
+
+function sentence(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1) + (/[.!?]$/.test(text) ? '' : '.');
 }
 
 /** Where a rule says at the same token why the thing is needed that the shape only says is missing, the rule is heard. */

@@ -105,7 +105,7 @@ function finding(
     rule: 'finer-than-meter',
     place,
     message: `${what} ${range} ${verb} finer than the meter can tell`,
-    detail: `${why} A good system can fail in ${name(step.id)} although nothing is wrong.`,
+    detail: `${why} In ${name(step.id)} it is then left to chance which branch is taken.`,
     help: 'Widen the limits, or describe a better meter under `meter`.',
   };
 }

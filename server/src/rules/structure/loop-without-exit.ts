@@ -81,8 +81,8 @@ function closedLoops(graph: StepGraph): Closed[] {
 function finding(view: ProcedureView, { steps, lost }: Closed, where: string): Finding {
   const [first = '', ...others] = steps;
   const related = [
-    ...others.map(name => ({ name, message: 'This step belongs to the circle' })),
-    ...lost.map(name => ({ name, message: 'This step leads only into the circle' })),
+    ...others.map(name => ({ name, message: `\`${name}\` belongs to the circle` })),
+    ...lost.map(name => ({ name, message: `\`${name}\` leads only into the circle` })),
   ];
   return {
     rule: 'loop-without-exit',
