@@ -1,10 +1,10 @@
 import type { CST } from 'yaml';
 import { type Context, endOf, plainLine } from './context.ts';
-import { checkKeyLength, keyOf, missingColon, missingKey, ownKey } from './keys.ts';
+import { checkKeyLength, keyOf, linesOf, missingColon, missingKey, ownKey } from './keys.ts';
 import { quoted } from './problems.ts';
 import { type Props, readProps } from './props.ts';
 import { scalar } from './scalars.ts';
-import type { Entry, ListNode, MapNode, Node } from './tree.ts';
+import type { Entry, ListNode, MapNode, Node, ScalarNode } from './tree.ts';
 
 /** A map whose entries stand on lines of their own, at one indentation. */
 export function blockMap(c: Context, token: CST.BlockMap): MapNode {
@@ -104,14 +104,7 @@ function pair(c: Context, indent: number, { key, sep, value, props }: PairParts,
   if (!colon && implicit && keyNode) missingColon(c, keyNode.span.start, keyNode.span.end);
   if (colon && implicit && keyNode) checkKeyLength(c, keyNode, props.start, colon.offset);
   if (keyNode && colon && implicit && value?.type === 'block-map' && !valueProps.hasNewline)
-    return mapOnKeyLine(
-      c,
-      indent,
-      keyNode.text,
-      value,
-      node => entries.push(c.entry(keyNode, node, node.span.end)),
-      entries,
-    );
+    return mapOnKeyLine(c, indent, keyNode, value, entries);
   if (value?.type === 'error' && keyNode) dashOnKeyLine(c, value, undefined, keyNode.text);
   const emptyAt = colon ? colon.offset + 1 : keyEnd;
   const node = value?.type === 'error' ? c.empty(emptyAt) : c.node(value, valueProps, emptyAt);
@@ -124,44 +117,33 @@ function pair(c: Context, indent: number, { key, sep, value, props }: PairParts,
  * A map that begins on the line of its name. Either the text holds a colon and a blank (`title: Check: the valve`), or an entry
  * below is indented as if it belonged to a name that already has a value.
  */
-function mapOnKeyLine(
-  c: Context,
-  indent: number,
-  name: string,
-  map: CST.BlockMap,
-  add: (value: Node) => void,
-  entries: Entry[],
-): number {
+function mapOnKeyLine(c: Context, indent: number, name: ScalarNode, map: CST.BlockMap, entries: Entry[]): number {
   const [first, ...rest] = map.items;
   const key = first?.key;
-  const lines = key?.type === 'scalar' ? key.source.split('\n') : [];
-  if (key?.type !== 'scalar' || lines.length < 2) {
-    const line = plainLine(c.text, map.offset);
-    c.report('colon-in-text', map.offset, line.end, 'Text with a colon and a blank in it needs quotes', {
-      detail: `${quoted(c.text.slice(map.offset, line.end))} would itself be a name with a value.`,
-      help: line.text.includes('"') ? 'put the text in single quotes' : 'put the text in double quotes',
-    });
-    add({ kind: 'scalar', span: c.span(map.offset, line.end), text: line.text, quoted: false });
-    return line.end;
-  }
-  const last = lines.at(-1)!;
-  const lastOffset = key.offset + key.source.length - last.trimStart().length;
-  const inner = { ...key, offset: lastOffset, source: last.trimStart() };
-  c.report(
-    'bad-indentation',
-    lastOffset,
-    lastOffset + inner.source.length,
-    `${quoted(inner.source)} is indented too far`,
-    {
-      detail: `${quoted(name)} above it already has a value, so nothing can be indented below it.`,
-      help: `move it under ${quoted(name)}`,
-    },
-  );
-  const before = key.source.slice(0, key.source.length - last.length).trimEnd();
-  add(scalar(c, { ...key, source: before, end: [] }));
-  const none = { hasNewline: false, newlineAfterMark: false, start: lastOffset, end: lastOffset };
-  let end = pair(c, indent, { key: inner, sep: first!.sep ?? [], value: first!.value, props: none }, entries);
-  for (const item of rest) end = blockEntry(c, map, item, end, entries);
+  if (key?.type !== 'scalar' || !key.source.includes('\n')) return textWithColon(c, name, map.offset, entries);
+  const lines = linesOf(key);
+  const deeper = lines.pop()!;
+  const above = lines.at(-1)!;
+  const end = deeper.offset + deeper.source.length;
+  c.report('bad-indentation', deeper.offset, end, `${quoted(deeper.source)} is indented too far`, {
+    detail: `${quoted(name.text)} above it already has a value, so nothing can be indented below it.`,
+    help: `move it under ${quoted(name.text)}`,
+  });
+  const source = c.text.slice(key.offset, above.offset + above.source.length);
+  const value = scalar(c, { ...key, source, end: [] });
+  entries.push(c.entry(name, value, value.span.end));
+  const props = { hasNewline: false, newlineAfterMark: false, start: deeper.offset, end: deeper.offset };
+  const parts = { key: { ...key, ...deeper }, sep: first!.sep ?? [], value: first!.value, props };
+  return rest.reduce((offset, item) => blockEntry(c, map, item, offset, entries), pair(c, indent, parts, entries));
+}
+
+function textWithColon(c: Context, name: ScalarNode, offset: number, entries: Entry[]): number {
+  const { text, end } = plainLine(c.text, offset);
+  c.report('colon-in-text', offset, end, 'Text with a colon and a blank in it needs quotes', {
+    detail: `${quoted(text)} would itself be a name with a value.`,
+    help: text.includes('"') ? 'put the text in single quotes' : 'put the text in double quotes',
+  });
+  entries.push(c.entry(name, { kind: 'scalar', span: c.span(offset, end), text, quoted: false }, end));
   return end;
 }
 

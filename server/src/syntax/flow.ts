@@ -1,119 +1,126 @@
 import type { CST } from 'yaml';
-import { type Context, endOf, isBlock, plainLine } from './context.ts';
+import { type Context, endOf, isBlock, type Marks, plainLine } from './context.ts';
 import { keyOf, loneEntry, missingKey } from './keys.ts';
 import { mark, quoted } from './problems.ts';
-import { readProps } from './props.ts';
-import type { Entry, ListNode, MapNode, Node } from './tree.ts';
+import { type Props, type PropsPlace, readProps } from './props.ts';
+import type { Entry, ListNode, MapNode, Node, ScalarNode } from './tree.ts';
 
 /** A map or a list in brackets. */
 export function flowCollection(c: Context, token: CST.FlowCollection): MapNode | ListNode {
-  const isMap = token.start.source === '{';
-  const entries: Entry[] = [];
-  const items: Node[] = [];
-  const problemsBefore = c.problems.length;
-  let offset = token.offset + 1;
-  token.items.forEach((item, i) => {
-    offset = isMap ? flowItem(c, token, item, i, offset, entries) : listItem(c, token, item, i, offset, items);
-  });
-  const end = closing(c, token, offset, problemsBefore);
-  const span = c.span(token.offset, end);
-  return isMap ? { kind: 'map', span, entries } : { kind: 'list', span, items };
+  return new Brackets(c, token).read();
 }
 
-/** An item of a list; `[a: 1]` holds a map of one entry. */
-function listItem(
-  c: Context,
-  list: CST.FlowCollection,
-  item: CST.CollectionItem,
-  i: number,
-  offset: number,
-  items: Node[],
-): number {
-  const entries: Entry[] = [];
-  const end = flowItem(c, list, item, i, offset, entries, items);
-  for (const entry of entries) items.push({ kind: 'map', span: entry.span, entries: [entry] });
-  return end;
+class Brackets {
+  private readonly c: Context;
+  private readonly token: CST.FlowCollection;
+  private readonly isMap: boolean;
+  private readonly entries: Entry[] = [];
+  private readonly items: Node[] = [];
+  /** Behind what has been read. */
+  private offset: number;
+
+  constructor(c: Context, token: CST.FlowCollection) {
+    this.c = c;
+    this.token = token;
+    this.isMap = token.start.source === '{';
+    this.offset = token.offset + 1;
+  }
+
+  read(): MapNode | ListNode {
+    const { c, token, entries, items } = this;
+    const problemsBefore = c.problems.length;
+    for (const [i, item] of token.items.entries()) this.item(item, i);
+    const span = c.span(token.offset, closing(c, token, this.offset, problemsBefore));
+    return this.isMap ? { kind: 'map', span, entries } : { kind: 'list', span, items };
+  }
+
+  private item(item: CST.CollectionItem, i: number): void {
+    const { c, token } = this;
+    const { start, key, sep, value } = item;
+    const props = this.props(start, 'explicit-key-ind', key ?? sep?.[0]);
+    const { found, anchor, tag, comma } = props;
+    const bare = !found && !sep;
+    if (i === 0 && comma) extraComma(c, comma);
+    if (bare && !anchor && !tag && !value) {
+      if (i > 0 && i < token.items.length - 1) extraComma(c, nextComma(token, i) ?? comma ?? token.start);
+      this.offset = props.end;
+      return;
+    }
+    if (i > 0 && !comma) missingComma(c, props.start);
+    if (!this.isMap && bare) {
+      const node = inBrackets(c, value, props, props.end);
+      this.items.push(node);
+      this.offset = Math.max(props.end, endOf(value, node));
+    } else this.pair(item, props);
+  }
+
+  private pair({ key, sep, value }: CST.CollectionItem, props: Props): void {
+    const { c, isMap } = this;
+    if (isMap && !sep?.length && !value && key?.type === 'scalar' && COLON_INSIDE.test(key.source)) {
+      this.add(loneEntry(c, key), key.offset + key.source.length);
+      return;
+    }
+    const implicit = !props.found;
+    const keyNode = this.key(key, props, implicit);
+    this.offset = key && 'source' in key ? key.offset + key.source.length : props.end;
+    const valueProps = this.props(sep ?? [], 'map-value-ind', value);
+    const colon = valueProps.found;
+    if (!key) missingKey(c, (colon ?? props.found)?.offset ?? props.start);
+    if (!colon && value) missingCommaOrColon(c, value, valueProps.start);
+    if (colon && !isMap && implicit && keyNode) sameLine(c, keyNode.span.start, colon.offset);
+    const emptyAt = colon ? colon.offset + 1 : this.offset;
+    const node = inBrackets(c, value, valueProps, emptyAt);
+    const end = Math.max(emptyAt, endOf(value, node));
+    this.add(keyNode && c.entry(keyNode, node, end), end);
+  }
+
+  private key(token: CST.Token | null | undefined, props: Props, implicit: boolean): ScalarNode | undefined {
+    if (isBlock(token)) blockInBrackets(this.c, token);
+    else if (token) return keyOf(this.c, token, props, implicit && !this.isMap);
+    return undefined;
+  }
+
+  /** An entry of a map; in a list it is a map of its own, as in `[a: 1]`. */
+  private add(entry: Entry | undefined, end: number): void {
+    this.offset = end;
+    if (!entry) return;
+    if (this.isMap) this.entries.push(entry);
+    else this.items.push({ kind: 'map', span: entry.span, entries: [entry] });
+  }
+
+  private props(
+    tokens: CST.SourceToken[],
+    indicator: PropsPlace['indicator'],
+    next: CST.Token | null | undefined,
+  ): Props {
+    const { offset, token } = this;
+    return readProps(this.c, tokens, {
+      indicator,
+      inFlow: true,
+      next,
+      offset,
+      parentIndent: token.indent,
+      atNewline: false,
+    });
+  }
 }
 
-/** Reads one entry into `entries`, or one value of a list into `values`, and gives the offset behind it. */
-function flowItem(
-  c: Context,
-  token: CST.FlowCollection,
-  { start, key, sep, value }: CST.CollectionItem,
-  i: number,
-  offset: number,
-  entries: Entry[],
-  values?: Node[],
-): number {
-  const isMap = values === undefined;
-  const props = readProps(c, start, {
-    indicator: 'explicit-key-ind',
-    inFlow: true,
-    next: key ?? sep?.[0],
-    offset,
-    parentIndent: token.indent,
-    atNewline: false,
-  });
-  const implicit = !props.found;
-  const isBare = implicit && !props.anchor && !props.tag && !sep && !value;
-  if (i === 0 && props.comma) extraComma(c, props.comma);
-  if (isBare) {
-    if (i > 0 && i < token.items.length - 1) extraComma(c, nextComma(token, i) ?? props.comma ?? token.start);
-    return props.end;
-  }
-  if (i > 0 && !props.comma) missingComma(c, props.start);
-  if (!isMap && !sep && implicit) {
-    const node = inBrackets(c, value, props, props.end);
-    values.push(node);
-    return Math.max(props.end, endOf(value, node));
-  }
-  const keyEnd = key && 'source' in key ? key.offset + key.source.length : props.end;
-  const keyNode = key
-    ? isBlock(key)
-      ? void blockInBrackets(c, key)
-      : keyOf(c, key, props, implicit && !isMap)
-    : undefined;
-  const valueProps = readProps(c, sep ?? [], {
-    indicator: 'map-value-ind',
-    inFlow: true,
-    next: value,
-    offset: keyEnd,
-    parentIndent: token.indent,
-    atNewline: false,
-  });
-  const colon = valueProps.found;
-  if (!key) missingKey(c, (colon ?? props.found)?.offset ?? props.start);
-  if (!colon && value) missingCommaOrColon(c, value, valueProps.start);
-  if (colon && !isMap && implicit && keyNode) sameLine(c, keyNode.span.start, colon.offset);
-  if (isMap && !sep?.length && key?.type === 'scalar' && /^[^:]+:[^:]/.test(key.source) && !value) {
-    entries.push(loneEntry(c, key));
-    return keyEnd;
-  }
-  const emptyAt = colon ? colon.offset + 1 : keyEnd;
-  const node = inBrackets(c, value, valueProps, emptyAt);
-  const end = Math.max(emptyAt, endOf(value, node));
-  if (keyNode) entries.push(c.entry(keyNode, node, end));
-  return end;
-}
+/** A name and its value without a blank between them. */
+const COLON_INSIDE = /^[^:]+:[^:]/;
 
 /** A value; a text with a colon and a blank in it, or lines with dashes, cannot stand in brackets. */
-function inBrackets(
-  c: Context,
-  value: CST.Token | undefined,
-  props: Parameters<Context['node']>[1],
-  emptyAt: number,
-): Node {
-  if (!isBlock(value)) return c.node(value, props, emptyAt);
+function inBrackets(c: Context, value: CST.Token | undefined, marks: Marks, emptyAt: number): Node {
+  if (!isBlock(value)) return c.node(value, marks, emptyAt);
   if (value.type === 'block-seq' || c.text.slice(value.offset, lastOffset(value)).includes('\n')) {
     blockInBrackets(c, value);
-    return c.node(value, props, emptyAt);
+    return c.node(value, marks, emptyAt);
   }
   const first = value.items[0];
   const behindQuote =
     first?.key?.type.endsWith('quoted-scalar') && first.sep?.find(token => !AROUND_COLON.includes(token.type));
   if (behindQuote) {
     missingComma(c, behindQuote.offset);
-    return c.node(first.key, props, emptyAt);
+    return c.node(first.key, marks, emptyAt);
   }
   const { text, end } = plainLine(c.text, value.offset, lastOffset(value));
   c.report('colon-in-text', value.offset, end, 'Text with a colon and a blank in it needs quotes', {
