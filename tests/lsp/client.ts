@@ -8,7 +8,7 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-languageserver/node';
-import { type Files, ourFile } from '../../server/src/disk/files.ts';
+import { type Files, type FileText, ourFile } from '../../server/src/disk/files.ts';
 import { serve } from '../../server/src/lsp/serve.ts';
 import { type Status, statusNotification } from '../../server/src/protocol/messages.ts';
 
@@ -103,11 +103,11 @@ export async function start({ files, folders = ['file:///project'], settings = {
 }
 
 /** A disk in memory. */
-export function memory(files: Map<string, string>): () => Files {
+export function memory(files: Map<string, string | FileText>): () => Files {
   return () => ({
     read: async uri => {
-      const text = files.get(uri);
-      return text === undefined ? { none: 'absent' } : { text };
+      const found = files.get(uri) ?? { none: 'absent' };
+      return typeof found === 'string' ? { text: found } : found;
     },
     list: async (root, limit) =>
       [...files.keys()].filter(uri => uri.startsWith(root) && ourFile.test(uri)).slice(0, limit),

@@ -1,5 +1,6 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import type { CompletionItem, Diagnostic, Hover, InlayHint, WorkspaceEdit } from 'vscode-languageserver/node';
+import type { FileText } from '../../server/src/disk/files.ts';
 import { lampProcedure, lampSamples, lampSystem } from '../features/support.ts';
 import { type Client, type ClientOptions, memory, start } from './client.ts';
 
@@ -23,7 +24,10 @@ function lampFiles(): Map<string, string> {
   ]);
 }
 
-async function started(files = lampFiles(), options: Partial<ClientOptions> = {}): Promise<Map<string, string>> {
+async function started(
+  files: Map<string, string | FileText> = lampFiles(),
+  options: Partial<ClientOptions> = {},
+): Promise<Map<string, string | FileText>> {
   client = await start({ files: memory(files), ...options });
   return files;
 }
@@ -86,7 +90,10 @@ describe('findings', () => {
     expect((await client.findings(procedure)).some(about('`X1'))).toBe(false);
     files.delete(system);
     void change(system, 3);
-    expect((await client.findings(procedure)).some(about('lamp.system.yaml'))).toBe(true);
+    await client.rest();
+    const range = { start: { line: 0, character: 0 }, end: { line: 60, character: 0 } };
+    const hints = { textDocument: { uri: procedure }, range };
+    expect(await client.connection.sendRequest('textDocument/inlayHint', hints)).toEqual([]);
   });
 
   it('leave with a file that is deleted', async () => {
@@ -97,6 +104,31 @@ describe('findings', () => {
       changes: [{ uri: procedure, type: 3 }],
     });
     expect(await client.findings(procedure)).toEqual([]);
+  });
+
+  it('are one message for a file that is too large to be read', async () => {
+    const huge = 'file:///project/huge.system.yaml';
+    await started(new Map<string, string | FileText>([...lampFiles(), [huge, { none: 'too large' }]]));
+    const found = await client.findings(huge);
+    expect(found.map(one => one.message)).toEqual([
+      'File is larger than 10 MB and was not read\nhelp: split it into several files',
+    ]);
+  });
+
+  it('come and go with a folder of the workspace', async () => {
+    const other = 'file:///other/lamp-dark.procedure.yaml';
+    const files = await started(new Map([...lampFiles(), [other, unknownTarget]]));
+    await client.rest();
+    expect(client.published.some(one => one.uri === other)).toBe(false);
+    const folder = { uri: 'file:///other', name: 'other' };
+    const change = (event: object) =>
+      void client.connection.sendNotification('workspace/didChangeWorkspaceFolders', { event });
+    change({ added: [folder], removed: [] });
+    expect(await client.findings(other)).not.toEqual([]);
+    // A disk of Node refuses what lies outside the folders; this one has to be told.
+    files.set(other, { none: 'outside' });
+    change({ added: [], removed: [folder] });
+    expect(await client.findings(other)).toEqual([]);
   });
 
   it('follow the settings of rules', async () => {

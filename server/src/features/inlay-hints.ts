@@ -1,9 +1,10 @@
+import { variantsInWords } from '../analysis/readings.ts';
 import type { Case, ProcedureView } from '../analysis/view.ts';
 import type { Place } from '../base/place.ts';
 import { existsIn } from '../model/common.ts';
 import { type Step, stepIn } from '../model/step.ts';
 import type { Stretch } from './project.ts';
-import { computedAt, rangeInWords, variantsInWords } from '../analysis/readings.ts';
+import { rangesByVariant } from './ranges.ts';
 
 /** The circuit's own range, beside a limit. */
 export interface Hint {
@@ -39,11 +40,12 @@ function limitOf(step: Step, variant: string): Place | undefined {
   return action.verb === 'measure' ? (action.limits?.place ?? action.specification?.place) : undefined;
 }
 
-const shownStates = new Set(['number', 'over limit', 'floating']);
+const mostRanges = 3;
 
 function hintFor(view: ProcedureView, step: Step, cases: readonly Case[]): string {
-  const parts = computedAt(view, step, cases)
-    .filter(({ reading }) => shownStates.has(reading.state))
-    .map(one => [variantsInWords(one, cases), rangeInWords(one.reading)].filter(text => text !== '').join(' '));
-  return parts.length === 0 ? '' : `circuit: ${parts.slice(0, 3).join(' · ')}${parts.length > 3 ? ' · …' : ''}`;
+  const ranges = rangesByVariant(view, step, cases).map(range =>
+    [variantsInWords(range, cases), range.words].filter(text => text !== '').join(' '),
+  );
+  if (ranges.length === 0) return '';
+  return `circuit: ${ranges.slice(0, mostRanges).join(' · ')}${ranges.length > mostRanges ? ' · …' : ''}`;
 }

@@ -1,5 +1,5 @@
-import { formatRange } from '../../base/quantity/format.ts';
 import { computedAt } from '../../analysis/readings.ts';
+import { formatRange } from '../../base/quantity/format.ts';
 import type { Candidate } from './candidate.ts';
 import type { Scene } from './scene.ts';
 import type { Spot } from './spot.ts';

@@ -1,13 +1,13 @@
 import type { NumberReading } from '../../analysis/electrical.ts';
+import { type Computed, computedAt, rangeInWords, variantsInWords } from '../../analysis/readings.ts';
 import type { FileView, ProcedureView } from '../../analysis/view.ts';
 import { combinationInWords } from '../../analysis/words/combination.ts';
 import { situationInWords } from '../../analysis/words/situation.ts';
-import { formatQuantity } from '../../base/quantity/format.ts';
+import { formatQuantity, formatRange } from '../../base/quantity/format.ts';
 import type { Step } from '../../model/step.ts';
 import type { System } from '../../model/system.ts';
 import { pathAt } from '../../syntax/path.ts';
 import { touches } from '../project.ts';
-import { type Computed, computedAt, rangeInWords, variantsInWords } from '../../analysis/readings.ts';
 import type { Hover } from './hover.ts';
 
 const measuringKeys = new Set(['measure', 'limits', 'specification']);
@@ -42,13 +42,14 @@ function paragraph(view: ProcedureView, one: Computed): string {
   return lines.filter(line => line !== '').join('  \n');
 }
 
-function ends({ dimension, low, nominal, high, lowAt, highAt }: NumberReading, system: System): string[] {
-  const quantity = (value: number) => formatQuantity(value, dimension);
+function ends(reading: NumberReading, system: System): string[] {
+  const { dimension, nominal, attained, exact, lowAt, highAt } = reading;
   const [lowest, highest] = [combinationInWords(lowAt, system), combinationInWords(highAt, system)];
   return [
-    `nominal ${quantity(nominal)}`,
-    lowest && `lowest, ${quantity(low)}, with ${lowest}`,
-    highest && `highest, ${quantity(high)}, with ${highest}`,
+    `nominal ${formatQuantity(nominal, dimension)}`,
+    exact ? '' : `${formatRange(attained.low, attained.high, dimension)} is reached by a combination that can be named`,
+    lowest && `lowest with ${lowest}`,
+    highest && `highest with ${highest}`,
   ];
 }
 
