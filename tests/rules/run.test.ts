@@ -94,7 +94,7 @@ applies to: { lamp.system.yaml: all }
 starts from: [{ symptom: lamp stays dark }]
 start: step-0
 steps:
-${steps.join('').replace(/(step-500:[^]*?limits: )[^\n]*/, `$1${limits}`)}endings:
+${steps.join('').replace(/(step-500:[\s\S]*?limits: )[^\n]*/, `$1${limits}`)}endings:
   ask: { refer: Ask the maker }
   fine: { no fault: Nothing wrong }
 `;

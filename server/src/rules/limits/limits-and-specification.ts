@@ -1,6 +1,6 @@
+import { inEachStep } from '../each-step.ts';
 import { lampProcedure } from '../example.ts';
 import type { Rule } from '../rule.ts';
-import { dataOf } from '../step-data.ts';
 import { name } from '../wording.ts';
 
 export const limitsAndSpecification: Rule = {
@@ -46,19 +46,15 @@ endings:
   ask-the-maker: { refer: Ask the maker, connect: [X1] }
   not-found: { no fault: The lamp is bright, connect: [X1] }
 `),
-  *check({ procedure }) {
-    for (const step of procedure.steps.values()) {
-      for (const { action } of dataOf(step)) {
-        if (action.verb !== 'measure' || !action.limits || !action.specification) continue;
-        yield {
-          rule: 'limits-and-specification',
-          place: action.limits.place,
-          message: `${name(step.id)} has limits and a specification`,
-          detail: `The limits hold here, and what ${name(action.specification.text)} says is passed over.`,
-          help: 'Keep one of them.',
-          related: [{ place: action.specification.place, message: 'The specification stands here' }],
-        };
-      }
-    }
-  },
+  check: inEachStep(function* ({ action }, step) {
+    if (action.verb !== 'measure' || !action.limits || !action.specification) return;
+    yield {
+      rule: 'limits-and-specification',
+      place: action.limits.place,
+      message: `${name(step.id)} has limits and a specification`,
+      detail: `The limits hold here, and what ${name(action.specification.text)} says is passed over.`,
+      help: 'Keep one of them.',
+      related: [{ place: action.specification.place, message: 'The specification stands here' }],
+    };
+  }),
 };

@@ -6,6 +6,8 @@ import type { Meter, Range } from '../../model/procedure.ts';
 import { dimensionOf } from '../../model/read-step.ts';
 import { type Action, type Branch, type Step, type StepData, stepIn } from '../../model/step.ts';
 import type { System } from '../../model/system.ts';
+import { contextOf, inContext } from '../each-step.ts';
+import { dataOf } from '../step-data.ts';
 import { type Region, regionOf } from './region.ts';
 
 /** A step that branches by a number, with what each branch takes. */
@@ -40,15 +42,9 @@ export interface Taken {
 export function numericSteps(view: ProcedureView): readonly NumericStep[] {
   const before = perView.get(view);
   if (before) return before;
-  const { steps, meter } = view.procedure;
-  const found = new Set<NumericStep>();
-  for (const step of steps.values()) {
-    for (const [data, limit] of waysOf(step, view)) {
-      const numeric = remembered(step, data, limit, meter);
-      if (numeric) found.add(numeric);
-    }
-  }
-  const list = [...found];
+  const context = contextOf(view);
+  const list: NumericStep[] = [];
+  for (const step of view.procedure.steps.values()) list.push(...waysOf(step, context));
   perView.set(view, list);
   return list;
 }
@@ -56,14 +52,16 @@ export function numericSteps(view: ProcedureView): readonly NumericStep[] {
 /** What is found in a step stays found while the step, its limits and the meter stay the same. */
 export function inEachNumericStep<T>(find: (step: NumericStep) => Iterable<T>): (view: ProcedureView) => T[] {
   const known = new WeakMap<NumericStep, readonly T[]>();
-  return view =>
-    numericSteps(view).flatMap(step => {
-      const before = known.get(step);
-      if (before) return before;
-      const fresh = [...find(step)];
-      known.set(step, fresh);
-      return fresh;
-    });
+  const inStep = (step: NumericStep) => {
+    const found = [...find(step)];
+    known.set(step, found);
+    return found;
+  };
+  return view => {
+    const all: T[] = [];
+    for (const step of numericSteps(view)) all.push(...(known.get(step) ?? inStep(step)));
+    return all;
+  };
 }
 
 /** The row that a step names as its specification: `keypad-ohms/on`. */
@@ -74,18 +72,22 @@ export function rowOf(system: System, text: string) {
 
 const perView = new WeakMap<ProcedureView, readonly NumericStep[]>();
 
-/** What a step says, and the limits that hold there, for each variant in which it exists. */
-function waysOf(step: Step, view: ProcedureView): readonly (readonly [StepData, Limit | undefined])[] {
+/** What a step says, with the limits that hold there, in the variants in which it exists; the same way only once. */
+const waysOf = inContext((step: Step, { cases, meter }): readonly NumericStep[] => {
   const { action } = step.data;
   if (action.verb !== 'measure' && action.verb !== 'read') return [];
-  if (view.cases.length === 0) return [step.data, ...step.byVariant.values()].map(d => [d, ownLimit(d)] as const);
-  return view.cases
-    .filter(c => existsIn(step, c.variant))
-    .map(({ variant, system }) => {
-      const data = stepIn(step, variant);
-      return [data, ownLimit(data) ?? specified(data, system)] as const;
-    });
-}
+  const ways: [StepData, Limit | undefined][] = [];
+  const add = (data: StepData, limit: Limit | undefined) => {
+    if (!ways.some(way => way[0] === data && way[1] === limit)) ways.push([data, limit]);
+  };
+  if (cases.length === 0) for (const data of dataOf(step)) add(data, ownLimit(data));
+  for (const { variant, system } of cases) {
+    if (!existsIn(step, variant)) continue;
+    const data = stepIn(step, variant);
+    add(data, ownLimit(data) ?? specified(data, system));
+  }
+  return ways.flatMap(([data, limit]) => numericStep(step, data, limit, meter) ?? []);
+});
 
 function ownLimit({ action }: StepData): Limit | undefined {
   return action.verb === 'measure' || action.verb === 'read' ? action.limits?.limit : undefined;
@@ -95,23 +97,6 @@ function specified({ action }: StepData, system: System): Limit | undefined {
   return action.verb === 'measure' && action.specification
     ? rowOf(system, action.specification.text)?.limits
     : undefined;
-}
-
-interface Memory {
-  readonly limit: Limit | undefined;
-  readonly meter: Meter;
-  readonly numeric: NumericStep | undefined;
-}
-
-const memory = new WeakMap<StepData, Memory[]>();
-
-function remembered(step: Step, data: StepData, limit: Limit | undefined, meter: Meter): NumericStep | undefined {
-  const known = (memory.get(data) ?? []).filter(m => m.meter === meter);
-  const before = known.find(m => m.limit === limit);
-  if (before) return before.numeric;
-  const numeric = numericStep(step, data, limit, meter);
-  memory.set(data, [...known, { limit, meter, numeric }]);
-  return numeric;
 }
 
 function numericStep(step: Step, data: StepData, limit: Limit | undefined, meter: Meter): NumericStep | undefined {

@@ -1,6 +1,6 @@
+import { inEachStep } from '../each-step.ts';
 import { lampProcedure } from '../example.ts';
 import type { Rule } from '../rule.ts';
-import { dataOf } from '../step-data.ts';
 import { name } from '../wording.ts';
 
 export const withinWithoutLimits: Rule = {
@@ -45,24 +45,20 @@ endings:
   ask-the-maker: { refer: Ask the maker }
   not-found: { no fault: The lamp is bright }
 `),
-  *check({ procedure }) {
-    for (const step of procedure.steps.values()) {
-      for (const { action, branches } of dataOf(step)) {
-        const has =
-          (action.verb !== 'measure' && action.verb !== 'read') ||
-          step.entry.value.kind !== 'map' ||
-          step.entry.value.entries.some(e => ['limits', 'specification', 'expect'].includes(e.key.text)) ||
-          action.limits !== undefined;
-        const branch = branches.find(b => ['within', 'below', 'above'].includes(b.match.on));
-        if (has || !branch) continue;
-        yield {
-          rule: 'within-without-limits',
-          place: branch.key.place,
-          message: `There are no limits for ${name(branch.key.text)}`,
-          detail: `${name(step.id)} does not say which reading a good system gives.`,
-          help: 'Add `limits`, or `specification` with a row of a table in the system file.',
-        };
-      }
-    }
-  },
+  check: inEachStep(function* ({ action, branches }, step) {
+    const has =
+      (action.verb !== 'measure' && action.verb !== 'read') ||
+      step.entry.value.kind !== 'map' ||
+      step.entry.value.entries.some(e => ['limits', 'specification', 'expect'].includes(e.key.text)) ||
+      action.limits !== undefined;
+    const branch = branches.find(b => ['within', 'below', 'above'].includes(b.match.on));
+    if (has || !branch) return;
+    yield {
+      rule: 'within-without-limits',
+      place: branch.key.place,
+      message: `There are no limits for ${name(branch.key.text)}`,
+      detail: `${name(step.id)} does not say which reading a good system gives.`,
+      help: 'Add `limits`, or `specification` with a row of a table in the system file.',
+    };
+  }),
 };

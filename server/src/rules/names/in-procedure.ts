@@ -1,10 +1,11 @@
-import type { Case, ProcedureView } from '../../analysis/view.ts';
+import type { ProcedureView } from '../../analysis/view.ts';
 import type { Finding, Fix } from '../../base/finding.ts';
 import type { Ref } from '../../base/place.ts';
 import { existsIn, type Limited } from '../../model/common.ts';
 import { type Ending, type EndingData, endingIn, type Procedure } from '../../model/procedure.ts';
 import { overlaysOf } from '../../model/reader.ts';
 import { type Action, type Branch, type Step, type StepData, stepIn } from '../../model/step.ts';
+import { contextOf, inContext, type On } from '../each-step.ts';
 import { addSibling } from '../fixes.ts';
 import { dataOf } from '../step-data.ts';
 import { name } from '../wording.ts';
@@ -17,10 +18,9 @@ export function* unknownInProcedure(view: ProcedureView): Generator<Finding> {
   const { procedure } = view;
   yield* unknownTargets(procedure);
   yield* unknownVariants(view);
-  const cases = view.cases.filter(c => c.view.tree.problems.length === 0);
-  if (cases.length === 0) return;
-  for (const step of procedure.steps.values()) yield* inThing(step, cases, askStep, stepIn);
-  for (const ending of procedure.endings.values()) yield* inThing(ending, cases, askEnding, endingIn);
+  const context = contextOf(view);
+  for (const step of procedure.steps.values()) yield* inStep(step, context);
+  for (const ending of procedure.endings.values()) yield* inEnding(ending, context);
 }
 
 /** Steps and endings that are named and not there. */
@@ -120,43 +120,30 @@ function systemOf(view: ProcedureView, index: number) {
   return [...view.systems.values()][index]?.system;
 }
 
-type Ask<D> = (asker: Asker, data: D) => void;
-
 /** What a step or an ending asks for, in each system that it is done on. */
-function* inThing<T extends Limited & object, D>(
+const inStep = inContext((step: Step, { cases }) => asked(step, cases, stepIn, askStep));
+const inEnding = inContext((ending: Ending, { cases }) => asked(ending, cases, endingIn, askEnding));
+
+function asked<T extends Limited, D>(
   thing: T,
-  cases: readonly Case[],
-  ask: Ask<D>,
+  cases: readonly On[],
   dataIn: (thing: T, variant: string) => D,
-): Generator<Finding> {
-  const asked = new Map<D, Set<KnownNames>>();
-  for (const { system, variant } of cases) {
-    if (!existsIn(thing, variant)) continue;
+  ask: (asker: Asker, data: D) => void,
+): readonly Finding[] {
+  const done = new Map<D, Set<KnownNames>>();
+  const findings: Finding[] = [];
+  for (const { system, variant, isWhole } of cases) {
+    if (!existsIn(thing, variant) || !isWhole) continue;
     const data = dataIn(thing, variant);
     const names = knownNames(system);
-    const before = asked.get(data) ?? new Set();
-    asked.set(data, before);
+    const before = done.get(data) ?? new Set();
     if (before.has(names)) continue;
-    before.add(names);
-    yield* remembered(data as object, names, () => {
-      const asker = new Asker(names);
-      ask(asker, data);
-      return asker.findings;
-    });
+    done.set(data, before.add(names));
+    const asker = new Asker(names);
+    ask(asker, data);
+    findings.push(...asker.findings);
   }
-}
-
-const memory = new WeakMap<object, WeakMap<KnownNames, readonly Finding[]>>();
-
-/** What a step names stays known or unknown as long as neither the step nor the system changes. */
-function remembered(data: object, names: KnownNames, ask: () => readonly Finding[]): readonly Finding[] {
-  const known = memory.get(data) ?? new WeakMap<KnownNames, readonly Finding[]>();
-  memory.set(data, known);
-  const before = known.get(names);
-  if (before) return before;
-  const fresh = ask();
-  known.set(names, fresh);
-  return fresh;
+  return findings;
 }
 
 function askStep(asker: Asker, data: StepData): void {

@@ -1,6 +1,6 @@
+import { inEachStep } from '../each-step.ts';
 import { lampProcedure } from '../example.ts';
 import type { Rule } from '../rule.ts';
-import { dataOf } from '../step-data.ts';
 
 export const deadBranch: Rule = {
   id: 'dead-branch',
@@ -34,18 +34,16 @@ endings:
   ask-the-maker: { refer: Ask the maker }
   not-found: { no fault: The lamp is bright }
 `),
-  *check({ procedure }) {
-    for (const step of procedure.steps.values()) {
-      for (const { key, target, match } of dataOf(step).flatMap(data => data.branches)) {
-        if (target !== undefined) continue;
-        yield {
-          rule: 'dead-branch',
-          place: key.place,
-          message: `${match.on === 'answer' ? 'Answer' : 'Branch'} \`${key.text}\` leads nowhere`,
-          detail: `In step \`${step.id}\` no step and no ending is named for it.`,
-          help: 'Write behind it the step or the ending that it leads to.',
-        };
-      }
+  check: inEachStep(function* (data, step) {
+    for (const { key, target, match } of data.branches) {
+      if (target !== undefined) continue;
+      yield {
+        rule: 'dead-branch',
+        place: key.place,
+        message: `${match.on === 'answer' ? 'Answer' : 'Branch'} \`${key.text}\` leads nowhere`,
+        detail: `In step \`${step.id}\` no step and no ending is named for it.`,
+        help: 'Write behind it the step or the ending that it leads to.',
+      };
     }
-  },
+  }),
 };

@@ -1,6 +1,6 @@
+import { inEachStep } from '../each-step.ts';
 import { lampProcedure } from '../example.ts';
 import type { Rule } from '../rule.ts';
-import { dataOf } from '../step-data.ts';
 
 export const missingBranches: Rule = {
   id: 'missing-branches',
@@ -30,18 +30,14 @@ endings:
   ask-the-maker: { refer: Ask the maker }
   not-found: { no fault: The lamp is bright }
 `),
-  *check({ procedure }) {
-    for (const step of procedure.steps.values()) {
-      for (const data of dataOf(step)) {
-        if (data.branches.length > 0) continue;
-        yield {
-          rule: 'missing-branches',
-          place: data.thenPlace ?? step.place,
-          message: `Step \`${step.id}\` does not say what comes next`,
-          detail: 'A technician who has done this step has nowhere to go.',
-          help: 'Add `then` with a step or an ending for each answer.',
-        };
-      }
-    }
-  },
+  check: inEachStep(function* (data, step) {
+    if (data.branches.length > 0) return;
+    yield {
+      rule: 'missing-branches',
+      place: data.thenPlace ?? step.place,
+      message: `Step \`${step.id}\` does not say what comes next`,
+      detail: 'A technician who has done this step has nowhere to go.',
+      help: 'Add `then` with a step or an ending for each answer.',
+    };
+  }),
 };

@@ -1,9 +1,9 @@
 import { dimensionOf } from '../../model/read-step.ts';
 import type { StepData } from '../../model/step.ts';
 import { find } from '../../syntax/tree.ts';
+import { inEachStep } from '../each-step.ts';
 import { lampProcedure } from '../example.ts';
 import type { Rule } from '../rule.ts';
-import { dataOf } from '../step-data.ts';
 import { name } from '../wording.ts';
 
 export const missingSpecification: Rule = {
@@ -43,22 +43,18 @@ endings:
   ask-the-maker: { refer: Ask the maker }
   not-found: { no fault: The lamp is bright }
 `),
-  *check({ procedure }) {
-    for (const step of procedure.steps.values()) {
-      // A key without a value yet is told about by the shape of the file.
-      if (['limits', 'specification', 'expect'].some(key => find(step.entry.value, key))) continue;
-      for (const data of dataOf(step)) {
-        if (!asksForNumber(data) || saysWhatIsGood(data)) continue;
-        yield {
-          rule: 'missing-specification',
-          place: data.actionPlace,
-          message: `Step ${name(step.id)} does not say which reading is good`,
-          detail: 'It has no limits and no specification, and its branches name no range either.',
-          help: 'Add `limits`, or `specification` with a row of a table in the system file.',
-        };
-      }
-    }
-  },
+  check: inEachStep(function* (data, step) {
+    // A key without a value yet is told about by the shape of the file.
+    if (['limits', 'specification', 'expect'].some(key => find(step.entry.value, key))) return;
+    if (!asksForNumber(data) || saysWhatIsGood(data)) return;
+    yield {
+      rule: 'missing-specification',
+      place: data.actionPlace,
+      message: `Step ${name(step.id)} does not say which reading is good`,
+      detail: 'It has no limits and no specification, and its branches name no range either.',
+      help: 'Add `limits`, or `specification` with a row of a table in the system file.',
+    };
+  }),
 };
 
 function asksForNumber({ action }: StepData): boolean {

@@ -1,6 +1,6 @@
+import { inEachStep } from '../each-step.ts';
 import { lampProcedure } from '../example.ts';
 import type { Rule } from '../rule.ts';
-import { dataOf } from '../step-data.ts';
 import { name } from '../wording.ts';
 
 export const readingMakesNoDifference: Rule = {
@@ -28,24 +28,20 @@ endings:
   ask-the-maker: { refer: Ask the maker }
   not-found: { no fault: The lamp is bright }
 `),
-  *check({ procedure }) {
-    for (const step of procedure.steps.values()) {
-      for (const { action, actionPlace, branches } of dataOf(step)) {
-        const [first] = branches;
-        const limited = (action.verb === 'measure' || action.verb === 'read') && action.limits !== undefined;
-        const many = branches.length > 1 || (limited && first?.match.on === 'always');
-        if (!first?.target || !many || action.verb === 'do') continue;
-        // A step that only leads to itself is told about as a circle.
-        if (first.target.text === step.id) continue;
-        if (branches.some(b => b.target?.text !== first.target?.text || b.shows.length > 0)) continue;
-        yield {
-          rule: 'reading-makes-no-difference',
-          place: actionPlace,
-          message: `Every branch of ${name(step.id)} leads to ${name(first.target.text)}`,
-          detail: 'The technician goes on in the same way whatever comes out, so the time for the test is lost.',
-          help: 'Lead a branch elsewhere, or delete the step.',
-        };
-      }
-    }
-  },
+  check: inEachStep(function* ({ action, actionPlace, branches }, step) {
+    const [first] = branches;
+    const limited = (action.verb === 'measure' || action.verb === 'read') && action.limits !== undefined;
+    const many = branches.length > 1 || (limited && first?.match.on === 'always');
+    if (!first?.target || !many || action.verb === 'do') return;
+    // A step that only leads to itself is told about as a circle.
+    if (first.target.text === step.id) return;
+    if (branches.some(b => b.target?.text !== first.target?.text || b.shows.length > 0)) return;
+    yield {
+      rule: 'reading-makes-no-difference',
+      place: actionPlace,
+      message: `Every branch of ${name(step.id)} leads to ${name(first.target.text)}`,
+      detail: 'The technician goes on in the same way whatever comes out, so the time for the test is lost.',
+      help: 'Lead a branch elsewhere, or delete the step.',
+    };
+  }),
 };

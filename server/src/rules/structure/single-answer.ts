@@ -1,6 +1,6 @@
+import { inEachStep } from '../each-step.ts';
 import { lampProcedure } from '../example.ts';
 import type { Rule } from '../rule.ts';
-import { dataOf } from '../step-data.ts';
 import { name } from '../wording.ts';
 
 export const singleAnswer: Rule = {
@@ -27,20 +27,16 @@ endings:
   ask-the-maker: { refer: Ask the maker }
   not-found: { no fault: The lamp is bright }
 `),
-  *check({ procedure }) {
-    for (const step of procedure.steps.values()) {
-      for (const { action, branches } of dataOf(step)) {
-        const [only] = branches;
-        const asks = action.verb === 'inspect' || action.verb === 'ask' || action.verb === 'operate';
-        if (!asks || branches.length !== 1 || only?.match.on !== 'answer' || !only.target) continue;
-        yield {
-          rule: 'single-answer',
-          place: only.key.place,
-          message: `${name(only.key.text)} is the only answer of ${name(step.id)}`,
-          detail: 'A technician who sees something else has no instruction.',
-          help: 'Add the other answers.',
-        };
-      }
-    }
-  },
+  check: inEachStep(function* ({ action, branches }, step) {
+    const [only] = branches;
+    const asks = action.verb === 'inspect' || action.verb === 'ask' || action.verb === 'operate';
+    if (!asks || branches.length !== 1 || only?.match.on !== 'answer' || !only.target) return;
+    yield {
+      rule: 'single-answer',
+      place: only.key.place,
+      message: `${name(only.key.text)} is the only answer of ${name(step.id)}`,
+      detail: 'A technician who sees something else has no instruction.',
+      help: 'Add the other answers.',
+    };
+  }),
 };
