@@ -29,7 +29,7 @@ describe('hover', () => {
     expect(text).toContain('On a machine without a fault the circuit gives');
     expect(text).toMatch(/nominal 12\.\d+ V/);
     expect(text).toMatch(/\*\*10\.\d+ V \.\. 12\.\d+ V\*\*/);
-    expect(text).toMatch(/lowest with .*`G1` at 12\.2 V[^]*highest with .*`G1` at 13 V/);
+    expect(text).toMatch(/lowest with .*`G1` at 12\.2 V[\s\S]*highest with .*`G1` at 13 V/);
     expect(text).toContain('computed with `key` at run, `S1` at pressed');
     expect(text).toContain('**limits**');
   });

@@ -57,7 +57,7 @@ export function rangeInWords(reading: MeterReading): string {
 }
 
 /** The variants it holds in, with the system where there are several; empty where it holds in all. */
-export function variantsInWords({ cases }: Computed, all: readonly Case[]): string {
+export function variantsInWords({ cases }: Pick<Computed, 'cases'>, all: readonly Case[]): string {
   if (cases.length === all.length) return '';
   const several = new Set(all.map(({ view }) => view.uri)).size > 1;
   const name = ({ system, variant }: Case) =>

@@ -3,7 +3,7 @@ import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { fileLimit } from '../disk/files.ts';
 import type { Checker } from './checker.ts';
 import { isBelow } from './roots.ts';
-import type { Server } from './serve.ts';
+import type { Server } from './server-context.ts';
 import { normal } from './texts.ts';
 
 /** Keeps the texts in step with the editor and the disk, and has everything checked again that a change reaches. */

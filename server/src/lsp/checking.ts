@@ -1,7 +1,7 @@
 import { statusNotification } from '../protocol/messages.ts';
 import { Checker } from './checker.ts';
 import { diagnosticsOf } from './diagnostics.ts';
-import type { Server } from './serve.ts';
+import type { Server } from './server-context.ts';
 
 /** The checker, at work on the files of this server. */
 export function checkerOf(server: Server): Checker {

@@ -5,7 +5,7 @@ import { sizeLimitBytes } from '../disk/files.ts';
 import { diagnostics } from '../features/diagnostics.ts';
 import type { Settings } from '../protocol/messages.ts';
 import { checkFile, type FoundFinding } from '../rules/run.ts';
-import type { Server } from './serve.ts';
+import type { Server } from './server-context.ts';
 
 /** The findings of a file, as the editor wants them; undefined for a file that is not there or could not be checked. */
 export async function diagnosticsOf(server: Server, uri: string): Promise<Diagnostic[] | undefined> {

@@ -1,6 +1,6 @@
 import { type CancellationToken, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
 import type { FileView } from '../analysis/view.ts';
-import type { Server } from './serve.ts';
+import type { Server } from './server-context.ts';
 import { normal } from './texts.ts';
 
 type Handler<P, R> = (params: P, token: CancellationToken) => R | Promise<R>;

@@ -2,36 +2,15 @@ import { type Connection, TextDocuments } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { Workspace } from '../analysis/workspace.ts';
 import type { Files } from '../disk/files.ts';
-import type { InitializationOptions } from '../protocol/messages.ts';
 import { capabilities } from './capabilities.ts';
 import { followChanges } from './changes.ts';
 import { checkerOf } from './checking.ts';
-import { type Converter, converter } from './convert.ts';
+import { converter } from './convert.ts';
 import { registerHandlers } from './handlers/index.ts';
 import { Roots } from './roots.ts';
-import { type SettingsStore, settingsStore } from './settings.ts';
+import type { Client, Server } from './server-context.ts';
+import { settingsStore } from './settings.ts';
 import { type Report, Texts } from './texts.ts';
-
-/** What every handler works with. */
-export interface Server {
-  readonly connection: Connection;
-  readonly workspace: Workspace;
-  readonly texts: Texts;
-  readonly roots: Roots;
-  readonly convert: Converter;
-  readonly settings: SettingsStore;
-  /** What the client told when it connected. */
-  readonly client: Client;
-  /** The server goes on whatever is reported. */
-  readonly report: Report;
-}
-
-export interface Client {
-  options: InitializationOptions;
-  canAskSettings: boolean;
-  hasFolders: boolean;
-  canRefresh: { hints: boolean; lenses: boolean; tokens: boolean };
-}
 
 /** Puts the language server on a connection. */
 export function serve(connection: Connection, makeFiles: (roots: () => readonly string[]) => Files): void {

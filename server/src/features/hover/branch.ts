@@ -2,7 +2,7 @@ import type { FileView } from '../../analysis/view.ts';
 import { formatLimit, type Limit } from '../../base/quantity/limit.ts';
 import type { Branch, StepData } from '../../model/step.ts';
 import { touches } from '../project.ts';
-import type { Hover } from './hover.ts';
+import type { Hover } from './known.ts';
 
 /** Which readings take the branch whose key the offset touches. */
 export function branchHover(view: FileView, offset: number): Hover | undefined {

@@ -1,16 +1,12 @@
 import type { FileView } from '../../analysis/view.ts';
 import { namesAt, stretchOf } from '../names/names-in.ts';
-import { type Project, type Stretch, touches } from '../project.ts';
+import { type Project, touches } from '../project.ts';
 import { branchHover } from './branch.ts';
 import { keyHover } from './key.ts';
+import type { Hover } from './known.ts';
 import { readingHover } from './reading.ts';
 import { ruleHover } from './rule.ts';
 import { thingHover } from './thing.ts';
-
-/** What is known about a stretch of text, in Markdown. */
-export interface Hover extends Stretch {
-  readonly markdown: string;
-}
 
 /** What stands at the offset means: a name, a branch, a key with what the circuit gives there, or a rule that is silenced. */
 export function hover(project: Project, view: FileView, offset: number): Hover | undefined {

@@ -3,7 +3,7 @@ import { chosenMaps, keyIn, kindShape } from '../../schema/choose.ts';
 import type { Shape } from '../../schema/shape.ts';
 import { written } from '../../schema/words.ts';
 import { trailTo } from '../completion/trail.ts';
-import type { Hover } from './hover.ts';
+import type { Hover } from './known.ts';
 
 /** The documentation of a key, or of the one word that stands where only certain words can. */
 export function keyHover(view: FileView, offset: number): Hover | undefined {

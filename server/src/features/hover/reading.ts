@@ -8,7 +8,7 @@ import type { Step } from '../../model/step.ts';
 import type { System } from '../../model/system.ts';
 import { pathAt } from '../../syntax/path.ts';
 import { touches } from '../project.ts';
-import type { Hover } from './hover.ts';
+import type { Hover } from './known.ts';
 
 const measuringKeys = new Set(['measure', 'limits', 'specification']);
 

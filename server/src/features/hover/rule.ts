@@ -1,7 +1,7 @@
 import type { FileView } from '../../analysis/view.ts';
 import { pathAt } from '../../syntax/path.ts';
 import { ruleOf } from '../rule-pages.ts';
-import type { Hover } from './hover.ts';
+import type { Hover } from './known.ts';
 
 /** Under `allow`: what the rule says that is silenced there. */
 export function ruleHover(view: FileView, offset: number): Hover | undefined {

@@ -9,7 +9,7 @@ import type { Candidate } from '../../features/completion/candidate.ts';
 import { completion } from '../../features/completion/completion.ts';
 import { hover } from '../../features/hover/hover.ts';
 import { guarded, onFile } from '../guard.ts';
-import type { Server } from '../serve.ts';
+import type { Server } from '../server-context.ts';
 
 /** What can be written at the cursor, and what is known about what stands there. */
 export function registerCompletion(server: Server): void {

@@ -5,8 +5,7 @@ import { wholeMessage } from '../../features/diagnostics.ts';
 import { format } from '../../features/format/format.ts';
 import { findingsOf } from '../diagnostics.ts';
 import { onFile } from '../guard.ts';
-import type { Server } from '../serve.ts';
-import { changesOf } from './navigation.ts';
+import type { Server } from '../server-context.ts';
 
 /** Changes to the text: fixes and the normal form. */
 export function registerEditing(server: Server): void {
@@ -39,7 +38,7 @@ export function registerEditing(server: Server): void {
           diagnostics: context.diagnostics.filter(
             one => one.code === finding.rule && one.message === wholeMessage(finding),
           ),
-          edit: { changes: changesOf(server, edits) },
+          edit: { changes: convert.changes(edits) },
         }),
       );
       return context.only && wanted(CodeActionKind.SourceFixAll) ? [...actions, ...allAtOnce(view, findings)] : actions;
@@ -50,6 +49,6 @@ export function registerEditing(server: Server): void {
     const edits = fixAll(server.workspace, view.uri, findings);
     if (edits.length === 0) return [];
     const title = 'Make every correction that is certainly meant';
-    return [{ title, kind: CodeActionKind.SourceFixAll, edit: { changes: changesOf(server, edits) } }];
+    return [{ title, kind: CodeActionKind.SourceFixAll, edit: { changes: convert.changes(edits) } }];
   }
 }

@@ -6,7 +6,7 @@ import type { Stretch } from '../../features/project.ts';
 import { semanticTokens, tokenTypes } from '../../features/semantic-tokens.ts';
 import { type ShowReferencesArguments, showReferencesCommand } from '../../protocol/messages.ts';
 import { onFile } from '../guard.ts';
-import type { Server } from '../serve.ts';
+import type { Server } from '../server-context.ts';
 
 /** What the editor shows beside and above the text, and the colours of names. */
 export function registerHints(server: Server): void {

@@ -1,4 +1,4 @@
-import type { Server } from '../serve.ts';
+import type { Server } from '../server-context.ts';
 import { registerCompletion } from './completion.ts';
 import { registerEditing } from './editing.ts';
 import { registerHints } from './hints.ts';

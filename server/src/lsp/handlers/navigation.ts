@@ -1,11 +1,10 @@
-import { DocumentHighlightKind, ErrorCodes, ResponseError, type TextEdit } from 'vscode-languageserver';
+import { DocumentHighlightKind, ErrorCodes, ResponseError } from 'vscode-languageserver';
 import { definition } from '../../features/definition.ts';
 import { documentLinks } from '../../features/links.ts';
-import type { Replacement } from '../../features/project.ts';
 import { highlights, references } from '../../features/references.ts';
 import { prepareRename, rename } from '../../features/rename.ts';
 import { onFile } from '../guard.ts';
-import type { Server } from '../serve.ts';
+import type { Server } from '../server-context.ts';
 
 /** From a name to what it stands for and back, and changing it everywhere. */
 export function registerNavigation(server: Server): void {
@@ -40,7 +39,7 @@ export function registerNavigation(server: Server): void {
     onFile(server, 'rename', null, (view, { position, newName }) => {
       const { value, refused } = rename(workspace, view, convert.offset(view.uri, position), newName);
       if (refused !== undefined) throw refusal(refused);
-      return { changes: changesOf(server, value) };
+      return { changes: convert.changes(value) };
     }),
   );
   connection.onDocumentLinks(
@@ -53,14 +52,4 @@ export function registerNavigation(server: Server): void {
 /** Shown to the author as it stands. */
 function refusal(message: string): ResponseError<void> {
   return new ResponseError(ErrorCodes.InvalidRequest, message);
-}
-
-/** Edits by file, as the editor names the files. */
-export function changesOf({ convert }: Server, edits: readonly Replacement[]): Record<string, TextEdit[]> {
-  const changes: Record<string, TextEdit[]> = {};
-  for (const edit of edits) {
-    const { uri } = convert.location(edit);
-    changes[uri] = [...(changes[uri] ?? []), convert.edit(edit.uri, edit)];
-  }
-  return changes;
 }

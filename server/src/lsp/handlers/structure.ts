@@ -4,7 +4,7 @@ import { type OutlineItem, outline } from '../../features/outline.ts';
 import { selectionRanges } from '../../features/selection.ts';
 import { workspaceSymbols } from '../../features/workspace-symbols.ts';
 import { guarded, onFile } from '../guard.ts';
-import type { Server } from '../serve.ts';
+import type { Server } from '../server-context.ts';
 
 /** The outline of a file and of all files, what can be folded, and ever larger selections. */
 export function registerStructure(server: Server): void {
