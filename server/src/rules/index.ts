@@ -6,6 +6,7 @@ import { gapBetweenBranches } from './limits/gap-between-branches.ts';
 import { limitsAndSpecification } from './limits/limits-and-specification.ts';
 import { overLimitNotHandled } from './limits/over-limit-not-handled.ts';
 import { overlappingBranches } from './limits/overlapping-branches.ts';
+import { specificationOfOtherKind } from './limits/specification-of-other-kind.ts';
 import { withinWithoutLimits } from './limits/within-without-limits.ts';
 import { duplicateName } from './names/duplicate-name.ts';
 import { missingFile } from './names/missing-file.ts';
@@ -85,6 +86,7 @@ export const rules: readonly Rule[] = [
   ...limitMistakes,
   withinWithoutLimits,
   limitsAndSpecification,
+  specificationOfOtherKind,
   gapBetweenBranches,
   belowZeroNotHandled,
   overLimitNotHandled,
