@@ -39,7 +39,14 @@ const node = {
 const bundles = [
   { ...node, entryPoints: ['client/src/extension.ts'], outfile: 'dist/extension.cjs', external: ['vscode'] },
   { ...node, entryPoints: ['server/src/lsp/server.ts'], outfile: 'dist/server.cjs' },
-  { ...node, entryPoints: ['server/src/cli/main.ts'], outfile: 'dist/cli.cjs', banner: { js: '#!/usr/bin/env node' } },
+  {
+    ...node,
+    entryPoints: ['server/src/cli/main.ts'],
+    outfile: 'dist/cli.cjs',
+    // A package that looks for files asks where it stands itself.
+    define: { 'import.meta.url': 'moduleUrl' },
+    banner: { js: `#!/usr/bin/env node\nconst moduleUrl = require('node:url').pathToFileURL(__filename).href;` },
+  },
   {
     ...shared,
     entryPoints: ['client/preview/view/main.ts'],

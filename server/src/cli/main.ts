@@ -1,8 +1,12 @@
-import { Command } from 'commander';
+import { processHost } from './host.ts';
+import { run } from './run.ts';
 
-/** The command line: one command per file, put together here. */
-const program = new Command('faultwalk').description(
-  'Check diagnostic test procedures against the circuits that they are written for.',
-);
+// A reader that has seen enough, such as `head`, closes its end.
+process.stdout.on('error', error => {
+  if ((error as NodeJS.ErrnoException).code !== 'EPIPE') throw error;
+});
 
-program.parse();
+run(process.argv.slice(2), processHost).then(status => {
+  // Not `process.exit`, which would cut off what is still on its way to the reader.
+  process.exitCode = status;
+});

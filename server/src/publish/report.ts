@@ -1,0 +1,111 @@
+import type { FileView } from '../analysis/view.ts';
+import type { Finding, Severity } from '../base/finding.ts';
+import { LineIndex, type Position } from '../base/line-index.ts';
+import type { Place } from '../base/place.ts';
+import { pathAt } from '../syntax/path.ts';
+
+/** What was found in the files that were asked about, in lines and characters; every form of output is written from this. */
+export interface Report {
+  /** Every file that was looked at, in the order of its path. */
+  readonly files: readonly ReportedFile[];
+}
+
+export interface ReportedFile {
+  readonly path: string;
+  readonly lines: LineIndex;
+  /** In the order of the text. */
+  readonly findings: readonly ReportedFinding[];
+}
+
+export interface ReportedFinding {
+  readonly rule: string;
+  readonly severity: Severity;
+  readonly message: string;
+  readonly detail?: string;
+  readonly help?: string;
+  readonly range: Range;
+  /** The keys that lead to the place, for example `steps`, `look`, `then`. */
+  readonly keys: readonly string[];
+  readonly related: readonly { readonly path: string; readonly range: Range; readonly message: string }[];
+  readonly fixes: readonly ReportedFix[];
+}
+
+export interface ReportedFix {
+  readonly title: string;
+  /** One of those that `check --fix` makes. */
+  readonly preferred: boolean;
+  readonly edits: readonly { readonly path: string; readonly range: Range; readonly text: string }[];
+}
+
+/** Lines and UTF-16 characters, both from 0; the end is the place behind the last character. */
+export interface Range {
+  readonly start: Position;
+  readonly end: Position;
+}
+
+/** The files that a report may speak about, and what they are called in it. */
+export interface Named {
+  view(uri: string): FileView | undefined;
+  path(uri: string): string;
+}
+
+/** The findings of one file, with every place put in lines. Places in files that are not there are left out. */
+export function reportedFile(
+  view: FileView,
+  findings: readonly (Finding & { readonly severity: Severity })[],
+  named: Named,
+): ReportedFile {
+  const lines = new LineIndex(view.tree.text);
+  return {
+    path: named.path(view.uri),
+    lines,
+    findings: findings.map(finding => ({
+      rule: finding.rule,
+      severity: finding.severity,
+      message: finding.message,
+      detail: finding.detail,
+      help: finding.help,
+      range: rangeIn(view, lines, finding.place),
+      keys: pathAt(view.tree, view.tree.absolute(finding.place.span).start).flatMap(item => item.entry?.key.text ?? []),
+      related: (finding.related ?? []).flatMap(({ place, message }) => located(place, { message }, named)),
+      fixes: (finding.fixes ?? []).map(({ title, preferred = false, edits }) => ({
+        title,
+        preferred,
+        edits: edits.flatMap(({ place, text }) => located(place, { text }, named)),
+      })),
+    })),
+  };
+}
+
+function located<T>(place: Place, more: T, named: Named): ({ path: string; range: Range } & T)[] {
+  const view = named.view(place.uri);
+  if (!view) return [];
+  return [{ path: named.path(place.uri), range: rangeIn(view, new LineIndex(view.tree.text), place), ...more }];
+}
+
+function rangeIn({ tree }: FileView, lines: LineIndex, { span }: Place): Range {
+  const { start, end } = tree.absolute(span);
+  return { start: lines.position(start), end: lines.position(end) };
+}
+
+export const severities: readonly Severity[] = ['error', 'warning', 'information', 'hint'];
+
+export interface Totals extends Readonly<Record<Severity, number>> {
+  readonly files: number;
+  readonly filesWithFindings: number;
+  readonly findings: number;
+}
+
+export function totalsOf({ files }: Report): Totals {
+  const all = files.flatMap(file => file.findings);
+  const count = (severity: Severity) => all.filter(finding => finding.severity === severity).length;
+  return {
+    files: files.length,
+    filesWithFindings: files.filter(file => file.findings.length > 0).length,
+    findings: all.length,
+    error: count('error'),
+    warning: count('warning'),
+    information: count('information'),
+    hint: count('hint'),
+  };
+}
