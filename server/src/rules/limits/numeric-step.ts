@@ -4,11 +4,13 @@ import type { Limit } from '../../base/quantity/limit.ts';
 import { existsIn, type Place } from '../../model/common.ts';
 import type { Meter, Range } from '../../model/procedure.ts';
 import { dimensionOf } from '../../model/read-step.ts';
+import { limitOf } from '../../model/specified.ts';
 import { type Action, type Branch, type Step, type StepData, stepIn } from '../../model/step.ts';
-import type { System } from '../../model/system.ts';
 import { contextOf, inContext } from '../each-step.ts';
 import { dataOf } from '../step-data.ts';
 import { type Region, regionOf } from './region.ts';
+
+export { rowOf } from '../../model/specified.ts';
 
 /** A step that branches by a number, with what each branch takes. */
 export interface NumericStep {
@@ -64,12 +66,6 @@ export function inEachNumericStep<T>(find: (step: NumericStep) => Iterable<T>): 
   };
 }
 
-/** The row that a step names as its specification: `keypad-ohms/on`. */
-export function rowOf(system: System, text: string) {
-  const cut = text.lastIndexOf('/');
-  return cut < 0 ? undefined : system.specifications.get(text.slice(0, cut))?.rows.get(text.slice(cut + 1));
-}
-
 const perView = new WeakMap<ProcedureView, readonly NumericStep[]>();
 
 /** What a step says, with the limits that hold there, in the variants in which it exists; the same way only once. */
@@ -80,24 +76,14 @@ const waysOf = inContext((step: Step, { cases, meter }): readonly NumericStep[] 
   const add = (data: StepData, limit: Limit | undefined) => {
     if (!ways.some(way => way[0] === data && way[1] === limit)) ways.push([data, limit]);
   };
-  if (cases.length === 0) for (const data of dataOf(step)) add(data, ownLimit(data));
+  if (cases.length === 0) for (const data of dataOf(step)) add(data, limitOf(data, undefined));
   for (const { variant, system } of cases) {
     if (!existsIn(step, variant)) continue;
     const data = stepIn(step, variant);
-    add(data, ownLimit(data) ?? specified(data, system));
+    add(data, limitOf(data, system));
   }
   return ways.flatMap(([data, limit]) => numericStep(step, data, limit, meter) ?? []);
 });
-
-function ownLimit({ action }: StepData): Limit | undefined {
-  return action.verb === 'measure' || action.verb === 'read' ? action.limits?.limit : undefined;
-}
-
-function specified({ action }: StepData, system: System): Limit | undefined {
-  return action.verb === 'measure' && action.specification
-    ? rowOf(system, action.specification.text)?.limits
-    : undefined;
-}
 
 function numericStep(step: Step, data: StepData, limit: Limit | undefined, meter: Meter): NumericStep | undefined {
   const { action, branches } = data;

@@ -1,28 +1,8 @@
 import { type Dimension, dimensionFacts } from '../../base/quantity/dimension.ts';
 import { formatQuantity } from '../../base/quantity/format.ts';
-import type { Limit } from '../../base/quantity/limit.ts';
-import type { Match } from '../../model/step.ts';
+import { everything, type Region } from '../../model/region.ts';
 
-/** A stretch of readings; a reading over the meter's limit counts as +∞ and belongs to it where `overLimit` says so. */
-export type Region = Pick<Limit, 'low' | 'high' | 'lowOpen' | 'highOpen' | 'overLimit'>;
-
-/** The readings that a branch takes; undefined for `otherwise` and where the limits it refers to are not known. */
-export function regionOf(match: Match, limit: Limit | undefined): Region | undefined {
-  switch (match.on) {
-    case 'limit':
-      return match.limit;
-    case 'within':
-      return limit;
-    case 'below':
-      return limit && { ...everything, high: limit.low, highOpen: !limit.lowOpen, overLimit: false };
-    case 'above':
-      return limit && { ...everything, low: limit.high, lowOpen: !limit.highOpen, overLimit: !limit.overLimit };
-    default:
-      return undefined;
-  }
-}
-
-const everything: Region = { low: -Infinity, high: Infinity, lowOpen: false, highOpen: false, overLimit: true };
+export { type Region, regionOf } from '../../model/region.ts';
 
 /** Nothing that the meter shows falls into it. */
 export function isEmpty({ low, high, overLimit }: Region, floor = -Infinity): boolean {
