@@ -1,3 +1,17 @@
+import { cavityTakenTwice } from './circuit/cavity-taken-twice.ts';
+import { contradictsCircuit } from './circuit/contradicts-circuit.ts';
+import { doesNotSettle } from './circuit/does-not-settle.ts';
+import { dropWithoutLoad } from './circuit/drop-without-load.ts';
+import { floatingLead } from './circuit/floating-lead.ts';
+import { goodSystemCanFail } from './circuit/good-system-can-fail.ts';
+import { impossibleValue } from './circuit/impossible-value.ts';
+import { leadInsidePlug, leadSideMissing, leadSideUnknown, pointNotInVariant } from './circuit/leads.ts';
+import { notComputed } from './circuit/not-computed.ts';
+import { ohmsOnLiveCircuit } from './circuit/ohms-on-live-circuit.ts';
+import { readingDependsOnPath } from './circuit/reading-depends-on-path.ts';
+import { scanContradictsCircuit } from './circuit/scan-contradicts-circuit.ts';
+import { suppliesTiedTogether, supplyShorted } from './circuit/system-troubles.ts';
+import { terminalWithoutWire } from './circuit/terminal-without-wire.ts';
 import { belowZeroNotHandled } from './limits/below-zero-not-handled.ts';
 import { branchNeverTaken } from './limits/branch-never-taken.ts';
 import { branchesOutOfOrder } from './limits/branches-out-of-order.ts';
@@ -9,7 +23,9 @@ import { overlappingBranches } from './limits/overlapping-branches.ts';
 import { specificationOfOtherKind } from './limits/specification-of-other-kind.ts';
 import { withinWithoutLimits } from './limits/within-without-limits.ts';
 import { duplicateName } from './names/duplicate-name.ts';
+import { cyclicInclude } from './names/cyclic-include.ts';
 import { missingFile } from './names/missing-file.ts';
+import { outsideWorkspace } from './names/outside-workspace.ts';
 import { unknownName } from './names/unknown-name.ts';
 import { unusedAllowance } from './names/unused-allowance.ts';
 import { unusedCavity } from './names/unused-cavity.ts';
@@ -55,6 +71,8 @@ export const rules: readonly Rule[] = [
   ...lineMistakes,
   // Names
   missingFile,
+  outsideWorkspace,
+  cyclicInclude,
   unknownName,
   duplicateName,
   unusedPart,
@@ -94,6 +112,25 @@ export const rules: readonly Rule[] = [
   branchNeverTaken,
   branchesOutOfOrder,
   finerThanMeter,
+  // Circuit
+  supplyShorted,
+  suppliesTiedTogether,
+  cavityTakenTwice,
+  terminalWithoutWire,
+  leadInsidePlug,
+  leadSideMissing,
+  leadSideUnknown,
+  pointNotInVariant,
+  floatingLead,
+  ohmsOnLiveCircuit,
+  dropWithoutLoad,
+  readingDependsOnPath,
+  contradictsCircuit,
+  goodSystemCanFail,
+  scanContradictsCircuit,
+  impossibleValue,
+  doesNotSettle,
+  notComputed,
 ];
 
 export const ruleById: ReadonlyMap<string, Rule> = new Map(rules.map(rule => [rule.id, rule]));

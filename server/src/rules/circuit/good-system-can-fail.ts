@@ -1,0 +1,80 @@
+import type { NumberReading } from '../../analysis/electrical.ts';
+import { formatQuantity } from '../../base/quantity/format.ts';
+import { formatLimit, type Limit } from '../../base/quantity/limit.ts';
+import { lampProcedure } from '../example.ts';
+import type { Finding, Rule } from '../rule.ts';
+import { name } from '../wording.ts';
+import { circumstances, type Judged, judgedSteps, numbers, type Outcome } from './judged.ts';
+import { endInWords, rangeOf, useCircuitsRange } from './range-words.ts';
+
+export const goodSystemCanFail: Rule = {
+  id: 'good-system-can-fail',
+  severity: 'warning',
+  group: 'circuit',
+  on: 'procedure',
+  title: 'Limits that some good systems miss',
+  explanation: `
+With the parts and the supply inside their tolerances, the circuit can give readings on both sides of these limits. Some good machines fail
+this step, and a good part is replaced. The message names the combination that does it.
+
+Widen the limits to the circuit's own range, or make the step's condition narrower, so that the range becomes narrower.`,
+  bad: lampProcedure(`
+steps:
+  look:
+    set: { key: run }
+    measure: voltage
+    red: E1.1
+    black: GND-1
+    limits: 12.5 V .. 13 V
+#           ^^^^^^^^^^^^^^ warning good-system-can-fail: A good system can read down to 12.08 V, below these limits [fix]
+    then: { within: not-found, otherwise: ask-the-maker }
+endings:
+  not-found: { no fault: The lamp is bright }
+  ask-the-maker: { refer: Ask the maker }
+`),
+  good: lampProcedure(`
+steps:
+  look:
+    set: { key: run }
+    measure: voltage
+    red: E1.1
+    black: GND-1
+    limits: 12 V .. 13 V
+    then: { within: not-found, otherwise: ask-the-maker }
+endings:
+  not-found: { no fault: The lamp is bright }
+  ask-the-maker: { refer: Ask the maker }
+`),
+  *check(view) {
+    for (const judged of judgedSteps(view)) {
+      // Limits below the leads' own ohms are told as finer than the meter.
+      const leadsOhms = judged.limit?.dimension === 'resistance' ? view.procedure.meter.resistance.leadsOhms : 0;
+      if (judged.limit && judged.limit.high <= leadsOhms) continue;
+      const unsure = judged.outcomes.filter(o => o.verdict === 'can fail');
+      if (unsure.length > 0 && !judged.outcomes.some(o => o.verdict === 'fails')) yield finding(judged, unsure);
+    }
+  },
+};
+
+function finding(judged: Judged, unsure: readonly Outcome[]): Finding {
+  const { limit, step, view, place } = judged;
+  const [{ reading, one }] = numbers(unsure) as [Outcome & { reading: NumberReading }];
+  const end = endOutside(reading, limit);
+  const value = formatQuantity(reading.attained[end], reading.dimension);
+  const where = end === 'low' ? `down to ${value}, below` : `up to ${value}, above`;
+  return {
+    rule: 'good-system-can-fail',
+    place,
+    message: `A good system can read ${where} these limits`,
+    detail: `${circumstances(unsure, view)} the circuit gives ${rangeOf(reading)}, nominal ${formatQuantity(reading.nominal, reading.dimension)}; it reads ${endInWords(reading, end, one.system)}. The limits of ${name(step.id)} are ${limit ? formatLimit(limit) : 'not known'}.`,
+    help: "Use the circuit's range, or make the tolerances in the system file those of the real parts.",
+    fixes: useCircuitsRange(judged, judged.outcomes),
+  };
+}
+
+/** The end that lies further outside, measured against the width of the range. */
+function endOutside({ attained }: NumberReading, limit: Limit | undefined): 'low' | 'high' {
+  const below = limit ? limit.low - attained.low : 0;
+  const above = limit ? attained.high - limit.high : 0;
+  return below >= above ? 'low' : 'high';
+}

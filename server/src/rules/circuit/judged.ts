@@ -1,0 +1,124 @@
+import type { MeterReading, NumberReading } from '../../analysis/electrical.ts';
+import type { Situation } from '../../analysis/situation.ts';
+import type { Case, ProcedureView } from '../../analysis/view.ts';
+import { situationInWords } from '../../analysis/words/situation.ts';
+import type { Limit } from '../../base/quantity/limit.ts';
+import { existsIn, type Place } from '../../model/common.ts';
+import type { Action, Step, StepData } from '../../model/step.ts';
+import { stepIn } from '../../model/step.ts';
+import { rowOf } from '../limits/numeric-step.ts';
+import { inVariants } from '../wording.ts';
+
+/** A measuring or scan step with what the circuit gives there, case by case and situation by situation. */
+export interface Judged {
+  readonly view: ProcedureView;
+  readonly step: Step;
+  readonly data: StepData;
+  readonly action: MeasureAction | ReadAction;
+  readonly limit?: Limit;
+  /** The text of the limits or of the specification's name; the verb where there are none. */
+  readonly place: Place;
+  readonly outcomes: readonly Outcome[];
+}
+
+export type MeasureAction = Extract<Action, { verb: 'measure' }>;
+export type ReadAction = Extract<Action, { verb: 'read' }>;
+
+export interface Outcome {
+  readonly one: Case;
+  readonly situation: Situation;
+  readonly reading: MeterReading;
+  readonly verdict: Verdict;
+}
+
+/** How a good system does against the limits; `unknown` without limits or without a number. */
+export type Verdict = 'passes' | 'can fail' | 'fails' | 'unknown';
+
+/** Every measuring and numeric scan step that some path reaches, once for each way it is written in some variant. */
+export function judgedSteps(view: ProcedureView): readonly Judged[] {
+  const before = perView.get(view);
+  if (before) return before;
+  const found: Judged[] = [];
+  for (const step of view.procedure.steps.values()) {
+    for (const [data, cases] of ways(step, view.cases)) {
+      const { action } = data;
+      if (action.verb === 'measure' || (action.verb === 'read' && action.limits)) {
+        found.push(judge(view, step, data, action, cases));
+      }
+    }
+  }
+  perView.set(view, found);
+  return found;
+}
+
+const perView = new WeakMap<ProcedureView, readonly Judged[]>();
+
+/** What a step says, with the cases in which it says so. */
+export function ways(step: Step, cases: readonly Case[]): ReadonlyMap<StepData, readonly Case[]> {
+  const found = new Map<StepData, Case[]>();
+  for (const one of cases) {
+    if (!existsIn(step, one.variant)) continue;
+    const data = stepIn(step, one.variant);
+    const known = found.get(data);
+    if (known) known.push(one);
+    else found.set(data, [one]);
+  }
+  return found;
+}
+
+function judge(
+  view: ProcedureView,
+  step: Step,
+  data: StepData,
+  action: MeasureAction | ReadAction,
+  cases: readonly Case[],
+): Judged {
+  const specification = action.verb === 'measure' ? action.specification : undefined;
+  const limitIn = ({ system }: Case) =>
+    action.limits?.limit ?? (specification && rowOf(system, specification.text)?.limits);
+  const outcomes = cases.flatMap(one =>
+    one.flow.during(step.id).flatMap((situation): Outcome[] => {
+      const reading = readingOf(action, one, situation, view);
+      return reading ? [{ one, situation, reading, verdict: verdictOf(reading, limitIn(one)) }] : [];
+    }),
+  );
+  const place = action.limits?.place ?? specification?.place ?? data.actionPlace;
+  return { view, step, data, action, limit: cases[0] && limitIn(cases[0]), place, outcomes };
+}
+
+function readingOf(
+  action: MeasureAction | ReadAction,
+  { circuit }: Case,
+  situation: Situation,
+  view: ProcedureView,
+): MeterReading | undefined {
+  if (action.verb === 'measure') return circuit.read(action, view.procedure.meter, situation);
+  const { module, datum } = action;
+  return module && datum && circuit.scanVoltage(module.text, datum.text, situation);
+}
+
+/** A verdict never cries wolf: `can fail` and `fails` stand on combinations that can be named. */
+export function verdictOf(reading: MeterReading, limit: Limit | undefined): Verdict {
+  if (!limit) return 'unknown';
+  if (reading.state === 'over limit') return limit.overLimit ? 'passes' : 'fails';
+  if (reading.state !== 'number' || reading.dimension !== limit.dimension) return 'unknown';
+  const { low, high, attained } = reading;
+  if (high < limit.low || low > limit.high) return 'fails';
+  const slack = 1e-9 * Math.max(Math.abs(attained.low), Math.abs(attained.high));
+  return attained.low < limit.low - slack || attained.high > limit.high + slack ? 'can fail' : 'passes';
+}
+
+/** `With `key` at run in variant `relay-fed``: where and when it is so. */
+export function circumstances(outcomes: readonly Outcome[], view: ProcedureView): string {
+  const [first] = outcomes;
+  if (!first) return '';
+  const words = situationInWords(first.situation, first.one.circuit.rest) || 'everything at rest';
+  const some = [...new Set(outcomes.map(o => o.one.variant))];
+  const all = [...new Set(view.cases.map(c => c.variant))];
+  return `With ${words}${inVariants(some, all)}`;
+}
+
+/** Outcomes whose readings are all numbers, the worst for the low end first. */
+export function numbers(outcomes: readonly Outcome[]): readonly (Outcome & { reading: NumberReading })[] {
+  return outcomes.flatMap(o => (o.reading.state === 'number' ? [{ ...o, reading: o.reading }] : []));
+}

@@ -1,0 +1,32 @@
+import type { NumberReading } from '../../analysis/electrical.ts';
+import { combinationInWords } from '../../analysis/words/combination.ts';
+import type { Fix } from '../../base/finding.ts';
+import { formatQuantity, formatRange } from '../../base/quantity/format.ts';
+import type { System } from '../../model/system.ts';
+import type { Judged, Outcome } from './judged.ts';
+import { numbers } from './judged.ts';
+
+/** `4.51 V .. 4.72 V`, rounded outward so that it holds the circuit's whole range. */
+export function rangeOf({ low, high, dimension }: NumberReading): string {
+  return formatRange(low, high, dimension, 'outward');
+}
+
+/** One end with the combination that gives it: `12.2 V with `G1` at 12.2 V`. */
+export function endInWords(reading: NumberReading, end: 'low' | 'high', system: System): string {
+  const value = formatQuantity(reading.attained[end], reading.dimension);
+  const words = combinationInWords(end === 'low' ? reading.lowAt : reading.highAt, system);
+  return words === '' ? value : `${value} with ${words}`;
+}
+
+/** Writes the circuit's own range over all variants and situations in place of the limits. */
+export function useCircuitsRange({ action }: Judged, outcomes: readonly Outcome[]): readonly Fix[] {
+  const readings = numbers(outcomes).map(o => o.reading);
+  const place = action.limits?.place;
+  const [first] = readings;
+  if (!place || !first || readings.length < outcomes.length) return [];
+  const low = Math.min(...readings.map(r => r.low));
+  const high = Math.max(...readings.map(r => r.high));
+  const text = formatRange(low, high, first.dimension, 'outward');
+  if (!text.includes(' .. ')) return [];
+  return [{ title: `Use the circuit's range \`${text}\``, edits: [{ place, text }] }];
+}
