@@ -7,9 +7,8 @@ import { reportAsJson } from '../publish/report-json.ts';
 import { reportAsText } from '../publish/report-text.ts';
 import { checkFile } from '../rules/run.ts';
 import { findFiles } from './find-files.ts';
-import type { Host } from './host.ts';
+import type { Finish, Host } from './host.ts';
 import { openProject, type Project } from './project.ts';
-import type { Finish } from './run.ts';
 
 interface Options {
   readonly format: 'text' | 'json';

@@ -1,3 +1,6 @@
+/** A command says here how it ended: 0 clean, 1 something was found. */
+export type Finish = (status: 0 | 1) => void;
+
 /** What a run of the program has around it; tests stand in for it. */
 export interface Host {
   /** Folder that names are relative to. */

@@ -2,11 +2,8 @@ import { Command, CommanderError } from 'commander';
 import { version } from '../../../package.json';
 import { harmless } from '../publish/paint.ts';
 import { addCheck } from './check.ts';
-import type { Host } from './host.ts';
+import type { Finish, Host } from './host.ts';
 import { WrongUse } from './wrong-use.ts';
-
-/** A command says here how it ended: 0 clean, 1 something was found. */
-export type Finish = (status: 0 | 1) => void;
 
 /** Carries out one command line, without the name of the program, and gives its exit status. */
 export async function run(args: readonly string[], host: Host): Promise<number> {

@@ -9,13 +9,14 @@ const mostNamed = 5;
 export function combinationInWords(values: readonly PartValue[], system: System): string {
   const named = values
     .slice(0, mostNamed)
-    .map(({ id, value }) => `\`${id}\` at ${formatQuantity(value, isSource(id, system) ? 'voltage' : 'resistance')}`);
+    .map(({ id, value }) => `\`${id}\` at ${formatQuantity(value, dimensionOfValue(id, system))}`);
   const rest = values.length - named.length;
   return rest > 0 ? `${named.join(', ')} and ${rest} more` : named.join(', ');
 }
 
-/** Supplies, and the supplies inside a module; everything else that has a tolerance is a resistance. */
-function isSource(id: string, system: System): boolean {
+/** Volts of supplies, and of the supplies inside a module; everything else that has a tolerance is a resistance. */
+export function dimensionOfValue(id: string, system: System): 'voltage' | 'resistance' {
   const kind = system.parts.get(id)?.data.kind;
-  return kind === 'battery' || kind === 'supply' || / rail( \(\d+\))?$|\.\S+ output$/.test(id);
+  const isSource = kind === 'battery' || kind === 'supply' || / rail( \(\d+\))?$|\.\S+ output$/.test(id);
+  return isSource ? 'voltage' : 'resistance';
 }

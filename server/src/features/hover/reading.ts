@@ -1,9 +1,9 @@
 import type { NumberReading } from '../../analysis/electrical.ts';
 import { type Computed, computedAt, rangeInWords, variantsInWords } from '../../analysis/readings.ts';
 import type { FileView, ProcedureView } from '../../analysis/view.ts';
-import { combinationInWords } from '../../analysis/words/combination.ts';
+import { endsInWords, whyNoNumber } from '../../analysis/words/reading.ts';
 import { situationInWords } from '../../analysis/words/situation.ts';
-import { formatQuantity, formatRange } from '../../base/quantity/format.ts';
+import { formatQuantity } from '../../base/quantity/format.ts';
 import type { Step } from '../../model/step.ts';
 import type { System } from '../../model/system.ts';
 import { pathAt } from '../../syntax/path.ts';
@@ -36,38 +36,12 @@ function paragraph(view: ProcedureView, one: Computed): string {
   const where = situationInWords(one.situation, first.circuit.rest);
   const lines = [
     `${variants ? `\`${variants}\`: ` : ''}**${rangeInWords(one.reading)}**`,
-    ...(one.reading.state === 'number' ? ends(one.reading, first.system) : [explanation(one)]),
+    ...(one.reading.state === 'number' ? numbers(one.reading, first.system) : [whyNoNumber(one.reading)]),
     where === '' ? '' : `computed with ${where}`,
   ];
   return lines.filter(line => line !== '').join('  \n');
 }
 
-function ends(reading: NumberReading, system: System): string[] {
-  const { dimension, nominal, attained, exact, lowAt, highAt } = reading;
-  const [lowest, highest] = [combinationInWords(lowAt, system), combinationInWords(highAt, system)];
-  return [
-    `nominal ${formatQuantity(nominal, dimension)}`,
-    exact ? '' : `${formatRange(attained.low, attained.high, dimension)} is reached by a combination that can be named`,
-    lowest && `lowest with ${lowest}`,
-    highest && `highest with ${highest}`,
-  ];
-}
-
-function explanation({ reading }: Computed): string {
-  switch (reading.state) {
-    case 'floating':
-      return reading.lead === 'both'
-        ? 'both leads touch nothing that is tied down'
-        : `the ${reading.lead} lead touches nothing that is tied down`;
-    case 'live':
-      return `${reading.supplies.join(', ')} drives current between the leads; resistance is measured on a dead circuit`;
-    case 'not computed':
-      return `the behaviour of ${reading.parts.join(', ')} is not computed`;
-    case 'not settled':
-      return `${reading.names.join(', ')} undo their own cause`;
-    case 'no solution':
-      return `${reading.names.join(', ')} cannot be as they are wired`;
-    default:
-      return '';
-  }
+function numbers(reading: NumberReading, system: System): string[] {
+  return [`nominal ${formatQuantity(reading.nominal, reading.dimension)}`, ...endsInWords(reading, system)];
 }

@@ -1,0 +1,39 @@
+import type { MeterReading } from '../analysis/electrical.ts';
+import { dimensionOfValue } from '../analysis/words/combination.ts';
+import { tidy } from '../base/quantity/decimal.ts';
+import type { Dimension } from '../base/quantity/dimension.ts';
+import type { PartValue } from '../circuit/reading.ts';
+import type { System } from '../model/system.ts';
+
+/** A reading for other programs, in V, Ω or A. `DEVELOPERS.md` describes the shape. */
+export type ReadingShape = { readonly kind: string } & Readonly<Record<string, unknown>>;
+
+export function readingShape(reading: MeterReading, system: System): ReadingShape {
+  switch (reading.state) {
+    case 'number': {
+      const { dimension, low, nominal, high, exact, lowAt, highAt } = reading;
+      return {
+        kind: 'number',
+        unit: units[dimension] ?? '',
+        low: tidy(low),
+        nominal: tidy(nominal),
+        high: tidy(high),
+        exact,
+        lowAt: lowAt.map(value => valueShape(value, system)),
+        highAt: highAt.map(value => valueShape(value, system)),
+      };
+    }
+    case 'no contact':
+      return { kind: reading.state, lead: reading.lead, why: reading.reason.kind };
+    default: {
+      const { state, ...rest } = reading;
+      return { kind: state, ...rest };
+    }
+  }
+}
+
+function valueShape({ id, value }: PartValue, system: System) {
+  return { name: id, value: tidy(value), unit: units[dimensionOfValue(id, system)] };
+}
+
+const units: Partial<Record<Dimension, string>> = { voltage: 'V', resistance: 'Ω', current: 'A' };

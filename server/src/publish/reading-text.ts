@@ -1,0 +1,41 @@
+import type { LeadReason, MeterReading, NumberReading } from '../analysis/electrical.ts';
+import { rangeInWords } from '../analysis/readings.ts';
+import { endsInWords, whyNoNumber } from '../analysis/words/reading.ts';
+import { formatQuantity } from '../base/quantity/format.ts';
+import type { System } from '../model/system.ts';
+import { harmless } from './paint.ts';
+
+/** A reading for a reader at a terminal, the range first and below it what is behind its ends. */
+export function readingAsText(reading: MeterReading, system: System): string {
+  return lines(reading, system).map(harmless).join('\n');
+}
+
+function lines(reading: MeterReading, system: System): string[] {
+  const shown = rangeInWords(reading);
+  switch (reading.state) {
+    case 'number':
+      return [numbers(reading, shown), ...endsInWords(reading, system)];
+    case 'over limit':
+      return [shown, 'no path between the leads, or more ohms than the meter can show'];
+    case 'no contact':
+      return [
+        shown,
+        `${reading.lead === 'around' ? 'the clamp' : `the ${reading.lead} lead`}: ${whyNoContact[reading.reason.kind]}`,
+      ];
+    default:
+      return [shown, whyNoNumber(reading)];
+  }
+}
+
+function numbers({ nominal, dimension }: NumberReading, shown: string): string {
+  const middle = formatQuantity(nominal, dimension);
+  return middle === shown ? shown : `${shown}, nominal ${middle}`;
+}
+
+const whyNoContact: Record<LeadReason['kind'], string> = {
+  'unknown point': 'there is no such point',
+  'not in this variant': 'this variant does not have the point',
+  'which side': 'the plug is apart, and it is not said which side is meant',
+  'unknown side': 'the plug has no such side',
+  mated: 'the plug is mated',
+};
