@@ -4,7 +4,7 @@ import type { EndingData, Procedure } from '../../model/procedure.ts';
 import type { Action, StepData } from '../../model/step.ts';
 import type { System } from '../../model/system.ts';
 import { type Lookup, lookupIn, type Piece } from './lookup.ts';
-import { declaration, inMeterPlace, inSettings, inTest, mentions, mentionsIn } from './mention.ts';
+import { declaration, inMeterPlace, inSettings, inTest, mentions, mentionsIn, readState, readText } from './mention.ts';
 import type { Occurrence } from './thing.ts';
 
 /** Every name in a procedure. What stands in a system is found in each system that the procedure applies to. */
@@ -101,11 +101,8 @@ function inAction(action: Action, lookup: Lookup): Occurrence[] {
       return [...inMeterPlace(action, lookup), ...mentions(action.specification, lookup.specification)];
     case 'read':
       return [
-        ...mentions(action.module, lookup.item),
-        ...mentions(action.datum, text => (action.module ? lookup.datum(action.module.text, text) : [])),
-        ...mentionsIn(action.expect, text =>
-          action.module && action.datum ? lookup.datumState(action.module.text, action.datum.text, text) : [],
-        ),
+        ...mentions(readText(action), text => orElse(lookup.scan(text), () => lookup.item(action.module?.text ?? ''))),
+        ...mentionsIn(action.expect, readState(action, lookup)),
       ];
     case 'record':
       return [
@@ -123,13 +120,14 @@ function inEnding(data: EndingData, lookup: Lookup): Occurrence[] {
 
 /** `A1 keypad` and `A1.22` can be recorded. */
 function channel(lookup: Lookup): (text: string) => Piece[] {
-  return text => {
-    const scan = lookup.scan(text);
-    return scan.length > 0 ? scan : lookup.point(text);
-  };
+  return text => orElse(lookup.scan(text), () => lookup.point(text));
 }
 
 /** The branch `A1 keypad moved first` of a recording. */
 function movedFirst(lookup: Lookup): (text: string) => Piece[] {
   return text => (text.endsWith(' moved first') ? channel(lookup)(text.slice(0, -' moved first'.length)) : []);
+}
+
+function orElse(pieces: Piece[], other: () => Piece[]): Piece[] {
+  return pieces.length > 0 ? pieces : other();
 }

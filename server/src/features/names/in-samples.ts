@@ -3,7 +3,7 @@ import type { Samples } from '../../model/samples.ts';
 import type { System } from '../../model/system.ts';
 import { flowLookup } from './in-procedure.ts';
 import { lookupIn } from './lookup.ts';
-import { mentions } from './mention.ts';
+import { mentions, readState } from './mention.ts';
 import type { Occurrence } from './thing.ts';
 
 /** Every name in a file of sample walks. */
@@ -17,13 +17,10 @@ export function namesInSamples(samples: Samples, procedure: Procedure, systems: 
     ...[...walk.readings.values()].flatMap(({ step, reading }) => [
       ...mentions(step, flow.target),
       ...mentions(reading, text => flow.answer(step.text, text)),
-      ...lookups.flatMap(lookup =>
-        mentions(reading, text => {
-          const action = procedure.steps.get(step.text)?.data.action;
-          if (action?.verb !== 'read' || !action.module || !action.datum) return [];
-          return lookup.datumState(action.module.text, action.datum.text, text);
-        }),
-      ),
+      ...lookups.flatMap(lookup => {
+        const action = procedure.steps.get(step.text)?.data.action;
+        return action ? mentions(reading, readState(action, lookup)) : [];
+      }),
     ]),
   ]);
 }

@@ -1,5 +1,5 @@
 import type { Ref, Test } from '../../model/common.ts';
-import type { Lead, MeterPlace, Setting } from '../../model/step.ts';
+import type { Action, Lead, MeterPlace, Setting } from '../../model/step.ts';
 import type { Lookup, Piece } from './lookup.ts';
 import { isWritten, type Occurrence, pieceOf, type Thing } from './thing.ts';
 
@@ -48,4 +48,18 @@ function sideOf(lookup: Lookup): (text: string) => Piece[] {
     const owner = text.replace(/ side$/, '');
     return owner === 'part' || owner === 'harness' ? [] : lookup.item(owner);
   };
+}
+
+/** `A1 keypad` of a step that reads, as one text: only the system knows where the name of the module ends. */
+export function readText(action: Action): Ref | undefined {
+  if (action.verb !== 'read' || !action.module) return undefined;
+  const { uri, span } = action.module.place;
+  const end = Math.max(span.end, action.datum?.place.span.unit === span.unit ? action.datum.place.span.end : 0);
+  return { text: span.unit.text.slice(span.start, end), place: { uri, span: { ...span, end } } };
+}
+
+/** The states of what such a step reads. */
+export function readState(action: Action, lookup: Lookup): (text: string) => Piece[] {
+  const datum = lookup.scan(readText(action)?.text ?? '').at(-1)?.thing;
+  return text => (datum?.owner === undefined ? [] : lookup.datumState(datum.owner, datum.name, text));
 }
