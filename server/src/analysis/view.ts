@@ -13,6 +13,8 @@ export type FileView = SystemView | ProcedureView | SamplesView | OtherView;
 interface Common {
   readonly uri: string;
   readonly tree: SyntaxTree;
+  /** Whether the workspace has a file of this uri. */
+  isThere(uri: string): boolean;
 }
 
 export interface SystemView extends Common {
@@ -20,6 +22,8 @@ export interface SystemView extends Common {
   readonly system: System;
   /** Uris of the included files, in order; undefined for a name that is no file. */
   readonly includes: readonly (string | undefined)[];
+  /** What was read of them, in the same order; a file that is missing or closes a circle leaves its place empty. */
+  readonly included: readonly (SystemView | undefined)[];
   /** Made on first use and kept while the circuit stays equal. */
   circuit(variant: string): Circuit;
   /** Procedures known to the workspace that apply to this system. */

@@ -23,6 +23,8 @@ export class Workspace {
   /** Counts changes; a view that was found fresh since the last change need not be looked at again. */
   #revision = 0;
 
+  readonly #isThere = (uri: string) => this.has(uri);
+
   set(uri: string, text: string): void {
     const before = this.#trees.get(uri);
     if (before?.text === text) return;
@@ -57,11 +59,11 @@ export class Workspace {
     if (before?.revision === this.#revision) return before.view;
     this.#making.add(uri);
     const view = before && this.#isFresh(before, tree) ? before.view : this.#make(uri, tree);
-    this.#making.delete(uri);
     // A view made inside a circle of references lacks the file that closes it, and is not kept.
-    if (this.#making.size === 0 || before?.view === view) {
+    if (this.#making.size === 1 || before?.view === view) {
       this.#views.set(uri, { view, on: this.#behind(view), revision: this.#revision });
     }
+    this.#making.delete(uri);
     return view;
   }
 
@@ -117,7 +119,7 @@ export class Workspace {
       case 'samples':
         return this.#samplesView(uri, tree);
       case undefined:
-        return { kind: 'other', uri, tree };
+        return { kind: 'other', uri, tree, isThere: this.#isThere };
     }
   }
 
@@ -125,17 +127,22 @@ export class Workspace {
     const own = readSystem(tree.root, uri);
     const included = own.includes.map(ref => {
       const view = this.view(resolveFile(uri, ref.text) ?? '');
-      return { ref, system: view?.kind === 'system' ? view.system : undefined };
+      return { ref, view: view?.kind === 'system' ? view : undefined };
     });
-    const system = joinSystems(own, included);
+    const system = joinSystems(
+      own,
+      included.map(({ ref, view }) => ({ ref, system: view?.system })),
+    );
     const circuits = this.#circuits.for(system);
     const usedBy = () => this.#proceduresOf(uri);
     return {
       kind: 'system',
       uri,
       tree,
+      isThere: this.#isThere,
       system,
       includes: own.includes.map(ref => resolveFile(uri, ref.text)),
+      included: included.map(one => one.view),
       circuit: variant => circuits.circuit(variant),
       get usedBy() {
         return usedBy();
@@ -169,7 +176,7 @@ export class Workspace {
       const target = e.data.file && resolveFile(uri, e.data.file.text);
       return target === undefined ? [] : [target];
     });
-    return { kind: 'procedure', uri, tree, procedure, systems, cases, continuesIn };
+    return { kind: 'procedure', uri, tree, isThere: this.#isThere, procedure, systems, cases, continuesIn };
   }
 
   /** Circuit and flow are worked out when a rule or a feature first asks for them. */
@@ -199,6 +206,7 @@ export class Workspace {
       kind: 'samples',
       uri,
       tree,
+      isThere: this.#isThere,
       samples,
       of: target,
       procedure: view?.kind === 'procedure' ? view : undefined,

@@ -106,13 +106,21 @@ function placeKey({ place }: Finding, tree: SyntaxTree): string {
 
 /**
  * In an entry that could not be read as written, what the rules about its content find is mostly an echo of that. Names are
- * checked all the same: a wrong one is a mistake of its own.
+ * checked all the same: a wrong one is a mistake of its own, and then what the circuit says there is the echo.
  */
 function withoutEchoes(ruled: readonly Finding[], stages: readonly Finding[]): readonly Finding[] {
-  if (stages.length === 0) return ruled;
   const unread = new Set<Unit>(stages.map(problem => problem.place.span.unit));
-  return ruled.filter(({ rule, place }) => !unread.has(place.span.unit) || ruleById.get(rule)?.group === 'names');
+  const misnamed = new Set<Unit>(ruled.filter(f => f.rule === 'unknown-name').map(f => f.place.span.unit));
+  if (unread.size + misnamed.size === 0) return ruled;
+  return ruled.filter(({ rule, place: { span } }) => {
+    const group = ruleById.get(rule)?.group ?? 'names';
+    if (group === 'names') return true;
+    return !unread.has(span.unit) && !(misnamed.has(span.unit) && aboutMachine.has(group));
+  });
 }
+
+/** Groups whose rules need the machine as it is, so that a name that is not known leaves them nothing to say. */
+const aboutMachine: ReadonlySet<string> = new Set(['circuit', 'conditions', 'safety']);
 
 /** A rule may come to the same place by several variants; the first one is told. */
 function distinct(all: readonly Finding[]): readonly Finding[] {

@@ -47,9 +47,6 @@ endings:
 `),
   *check(view) {
     for (const judged of judgedSteps(view)) {
-      // Limits below the leads' own ohms are told as finer than the meter.
-      const leadsOhms = judged.limit?.dimension === 'resistance' ? view.procedure.meter.resistance.leadsOhms : 0;
-      if (judged.limit && judged.limit.high <= leadsOhms) continue;
       const unsure = judged.outcomes.filter(o => o.verdict === 'can fail');
       if (unsure.length > 0 && !judged.outcomes.some(o => o.verdict === 'fails')) yield finding(judged, unsure);
     }

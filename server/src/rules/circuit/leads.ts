@@ -52,12 +52,12 @@ endings:
   not-found: { no fault: The lamp is bright }
   ask-the-maker: { refer: Ask the maker }
 `),
-  check: whereReading('no contact', (judged, [first]) =>
-    leadFinding(judged, first, 'mated', ({ connector }, lead) => ({
+  check: whereReading('no contact', (judged, all) =>
+    leadFinding(judged, all[0], 'mated', ({ connector }, lead) => ({
       rule: 'lead-inside-plug',
       place: lead.point.place,
       message: `${name(lead.point.text)} is inside a plug that is on`,
-      detail: `${circumstances([first], judged.view)} ${name(connector)} is together.`,
+      detail: `${circumstances(all, judged.view)} ${name(connector)} is together.`,
       help: 'Write `(back-probe)` behind the point, or disconnect the plug in this step.',
       fixes: [rewrite(lead, lead.side ? `${lead.side.text} side, back-probe` : 'back-probe')],
     })),
@@ -94,12 +94,12 @@ steps:
     black: GND-1
     limits: below 2 Ω
     then: { within: not-found, otherwise: ask-the-maker }${endings}`),
-  check: whereReading('no contact', (judged, [first]) =>
-    leadFinding(judged, first, 'which side', ({ sides }, lead) => ({
+  check: whereReading('no contact', (judged, all) =>
+    leadFinding(judged, all[0], 'which side', ({ sides }, lead) => ({
       rule: 'lead-side-missing',
       place: lead.point.place,
       message: `${name(lead.point.text)} has two halves here and the step names none`,
-      detail: `${circumstances([first], judged.view)} the plug is apart: one half leads to ${joined(
+      detail: `${circumstances(all, judged.view)} the plug is apart: one half leads to ${joined(
         sides.map(s => name(s)),
         'and the other to',
       )}.`,
@@ -129,8 +129,8 @@ steps:
     limits: below 2 Ω
     then: { within: not-found, otherwise: ask-the-maker }${endings}`),
   good: leadSideMissing.good,
-  check: whereReading('no contact', (judged, [first]) =>
-    leadFinding(judged, first, 'unknown side', ({ sides }, lead) => ({
+  check: whereReading('no contact', (judged, all) =>
+    leadFinding(judged, all[0], 'unknown side', ({ sides }, lead) => ({
       rule: 'lead-side-unknown',
       place: lead.side?.place ?? lead.point.place,
       message: `No half of ${name(lead.point.text)} leads to ${name(lead.side?.text ?? '')}`,
@@ -179,11 +179,11 @@ endings:
   not-found: { no fault: The lamp is bright }
   ask-the-maker: { refer: Ask the maker }
 `).replace('lamp.system', 'lamp-variants.system'),
-  check: whereReading('no contact', (judged, [first]) =>
-    leadFinding(judged, first, 'not in this variant', (_, lead) => ({
+  check: whereReading('no contact', (judged, all) =>
+    leadFinding(judged, all[0], 'not in this variant', (_, lead) => ({
       rule: 'point-not-in-variant',
       place: lead.point.place,
-      message: `Variant ${name(first.one.variant)} has no ${name(lead.point.text)}`,
+      message: `Variant ${name(all[0].one.variant)} has no ${name(lead.point.text)}`,
       detail: `${name(judged.step.id)} is done in this variant as well.`,
       help: 'Limit the step with `only`, or write another lead under `by variant`.',
     })),

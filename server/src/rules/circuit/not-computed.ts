@@ -11,21 +11,40 @@ export const notComputed: Rule = {
   title: 'A reading that this release cannot compute',
   explanation: `
 A part with a say in this reading is of a kind whose behaviour is not computed yet (a diode, a thermistor, a potentiometer and others), or it
-lacks the values for it, or the meter is a test lamp. The limits of this step are therefore not held against the circuit.
+lacks the values for it. The limits of this step are therefore not held against the circuit.
 
 Nothing is wrong with the step. Check its limits by hand; missing values can be added in the system file.`,
   bad: lampProcedure(`
 steps:
   look:
     set: { key: run }
-    measure: test lamp
+    measure: voltage
 #   ^^^^^^^ information reading-not-computed: The circuit does not say what is read here
     red: E1.1
     black: GND-1
-    then: { lit: not-found, dark: ask-the-maker }
+    limits: 11 V .. 13 V
+    then: { within: not-found, otherwise: ask-the-maker }
 endings:
   not-found: { no fault: The lamp is bright }
   ask-the-maker: { refer: Ask the maker }
+#- /lamp.system.yaml
+format: 1
+system: lamp
+conditions:
+  key: [off, run]
+parts:
+  G1: { kind: battery, voltage: 12.6 V ± 0.4 V, internal resistance: 10 mΩ }
+  S1: { kind: switch, closed: { key: run } }
+  V1: { kind: diode, forward voltage: 0.7 V }
+  E1: { kind: resistor, resistance: 10 Ω ± 5 % }
+grounds:
+  GND-1: { title: Frame }
+wires:
+  - W1: G1.+ to S1.1, red
+  - W2: S1.2 to V1.A, yellow
+  - W3: V1.K to E1.1, yellow
+  - W4: E1.2 to GND-1, black
+  - W5: G1.- to GND-1, black
 `),
   good: lampProcedure(`
 steps:
@@ -40,11 +59,15 @@ endings:
   not-found: { no fault: The lamp is bright }
   ask-the-maker: { refer: Ask the maker }
 `),
-  check: whereReading('not computed', ({ data }, [{ reading }]) => ({
-    rule: 'reading-not-computed',
-    place: data.actionPlace,
-    message: 'The circuit does not say what is read here',
-    detail: `What ${named(reading.parts.map(p => p.replace(/^the /, '')))} does to this reading is not computed, so the limits are not checked.`,
-    help: 'Check the limits by hand.',
-  })),
+  check: whereReading(
+    'not computed',
+    ({ data, limit }, [{ reading }]) =>
+      limit && {
+        rule: 'reading-not-computed',
+        place: data.actionPlace,
+        message: 'The circuit does not say what is read here',
+        detail: `What ${named(reading.parts)} does to this reading is not computed, so the limits are not checked.`,
+        help: 'Check the limits by hand.',
+      },
+  ),
 };

@@ -21,33 +21,29 @@ where nothing is said.`,
   bad: lampProcedure(`
 steps:
   look:
-    disconnect: [X1]
-    measure: resistance
-    red: X1/2 (GND-1 side)
-    black: GND-1
-    limits: below 0.1 Ω
-#           ^^^^^^^^^^^ warning finer-than-meter: Limits below 0.1 Ω are finer than the meter can tell
-    then:
-      within: not-found
-      otherwise: ask-the-maker
+    set: { key: run }
+    measure: voltage drop
+    red: GND-1
+    black: G1.-
+    limits: below 15 mV
+#           ^^^^^^^^^^^ warning finer-than-meter: Limits below 0.015 V are finer than the meter can tell
+    then: { within: not-found, otherwise: ask-the-maker }
 endings:
-  ask-the-maker: { refer: Ask the maker, connect: [X1] }
-  not-found: { no fault: The lamp is bright, connect: [X1] }
+  ask-the-maker: { refer: Ask the maker }
+  not-found: { no fault: The lamp is bright }
 `),
   good: lampProcedure(`
 steps:
   look:
-    disconnect: [X1]
-    measure: resistance
-    red: X1/2 (GND-1 side)
-    black: GND-1
-    limits: below 1 Ω
-    then:
-      within: not-found
-      otherwise: ask-the-maker
+    set: { key: run }
+    measure: voltage drop
+    red: GND-1
+    black: G1.-
+    limits: below 0.1 V
+    then: { within: not-found, otherwise: ask-the-maker }
 endings:
-  ask-the-maker: { refer: Ask the maker, connect: [X1] }
-  not-found: { no fault: The lamp is bright, connect: [X1] }
+  ask-the-maker: { refer: Ask the maker }
+  not-found: { no fault: The lamp is bright }
 `),
   check: inEachNumericStep(function* (step) {
     const { meter, limit, limitPlace, leadsOhms } = step;

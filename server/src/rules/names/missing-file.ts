@@ -1,9 +1,10 @@
-import type { ProcedureView, SamplesView } from '../../analysis/view.ts';
+import { resolveFile } from '../../analysis/resolve.ts';
 import type { Finding } from '../../base/finding.ts';
 import type { Ref } from '../../base/place.ts';
 import { fileKindOf } from '../../schema/root.ts';
 import type { Rule } from '../rule.ts';
 import { name } from '../wording.ts';
+import { type NamedFile, namedFiles } from './named-files.ts';
 
 export const missingFile: Rule = {
   id: 'missing-file',
@@ -41,32 +42,32 @@ endings:
   ask-the-maker: { refer: Ask the maker }
   not-found: { no fault: The lamp is bright }
 `,
-  check(view) {
-    if (view.kind === 'procedure') return inProcedure(view);
-    return view.kind === 'samples' ? inSamples(view) : [];
+  *check(view) {
+    for (const { ref, kind } of namedFiles(view)) {
+      const uri = resolveFile(view.uri, ref.text);
+      if (uri === undefined) continue;
+      if (fileKindOf(uri) !== kind) yield otherKind(ref, kind);
+      else if (!view.isThere(uri)) yield missing(ref);
+    }
   },
 };
 
-function* inProcedure({ procedure, systems }: ProcedureView): Generator<Finding> {
-  const found = [...systems.values()];
-  // Two names of one file are one system, and then the two lists do not run side by side.
-  if (found.length !== procedure.appliesTo.length) return;
-  for (const [i, { file }] of procedure.appliesTo.entries()) if (!found[i]) yield finding(file, 'system');
-}
-
-function* inSamples({ samples, procedure }: SamplesView): Generator<Finding> {
-  if (samples.of && !procedure) yield finding(samples.of, 'procedure');
-}
-
-function finding(file: Ref, kind: 'system' | 'procedure'): Finding {
-  const isOther = fileKindOf(file.text) !== kind;
+function missing(ref: Ref): Finding {
   return {
     rule: 'missing-file',
-    place: file.place,
-    message: isOther ? `${name(file.text)} is no ${kind} file` : `There is no file ${name(file.text, 60)}`,
-    detail: isOther
-      ? `The name of a ${kind} file ends in \`.${kind}.yaml\`.`
-      : 'The name is read as seen from the folder of this file. Nothing that depends on it is checked.',
-    help: isOther ? `Name a file that ends in \`.${kind}.yaml\`.` : 'Correct the name, or write the file.',
+    place: ref.place,
+    message: `There is no file ${name(ref.text, 60)}`,
+    detail: 'The name is read as seen from the folder of this file. Nothing that depends on it is checked.',
+    help: 'Correct the name, or write the file.',
+  };
+}
+
+function otherKind(ref: Ref, kind: NamedFile['kind']): Finding {
+  return {
+    rule: 'missing-file',
+    place: ref.place,
+    message: `${name(ref.text, 50)} is no ${kind} file`,
+    detail: `The name of a ${kind} file ends in \`.${kind}.yaml\`, and only such a file can stand here.`,
+    help: `Name a file that ends in \`.${kind}.yaml\`.`,
   };
 }

@@ -1,4 +1,5 @@
 import { syntaxProblems } from '../../syntax/problems.ts';
+import { lampProcedure } from '../example.ts';
 import { stageRules, system } from './stage.ts';
 
 /** Lines, dashes and names that are not laid out as YAML wants them. */
@@ -31,13 +32,23 @@ conditions:
     title: syntaxProblems['missing-dash'],
     explanation:
       'Every item of a list begins with a dash and a blank. This line stands among items and has none. Write the dash.',
-    bad: system(`
-includes:
-  - feed.system.yaml
-  cab.system.yaml
-# ^^^^^^^^^^^^^^^ error missing-dash: \`cab.system.yaml\` stands in a list without a dash
+    bad: `
+format: 1
+procedure: lamp-dark
+tools:
+  - multimeter
+  recorder
+# ^^^^^^^^ error missing-dash: \`recorder\` stands in a list without a dash
+`,
+    good: lampProcedure(`
+tools:
+  - multimeter
+  - recorder
+steps:
+  look: { do: Look at the lamp, then: not-found }
+endings:
+  not-found: { no fault: The lamp is bright }
 `),
-    good: system('conditions:\n  key:\n    - off\n    - run\n'),
   },
   'mixed-list-and-map': {
     title: syntaxProblems['mixed-list-and-map'],
