@@ -1,8 +1,6 @@
-/** A name between backticks, cut so that a message keeps its length. */
-export function name(text: string, most = 32): string {
-  const characters = Array.from(text.replaceAll('`', "'").replace(/\s+/g, ' '));
-  return `\`${characters.length > most ? `${characters.slice(0, most - 1).join('')}…` : characters.join('')}\``;
-}
+import { name } from '../base/name.ts';
+
+export { name } from '../base/name.ts';
 
 /** `` `a`, `b` and `c` ``; of a long list the first ones and how many more. */
 export function named(names: readonly string[], most = 4): string {

@@ -1,7 +1,8 @@
 import { type Dimension, dimensionFacts } from '../../base/quantity/dimension.ts';
-import { formatQuantity } from '../../base/quantity/format.ts';
+import { meterAmount } from '../../base/quantity/meter-amount.ts';
 import { everything, type Region } from '../../model/region.ts';
 
+export { meterAmount as amount } from '../../base/quantity/meter-amount.ts';
 export { type Region, regionOf } from '../../model/region.ts';
 
 /** Nothing that the meter shows falls into it. */
@@ -44,19 +45,9 @@ export function lowestReading(dimension: Dimension): number {
   return dimensionFacts[dimension].floor ?? -Infinity;
 }
 
-/** As a meter shows it: `0.5 V`, not `500 mV`. */
-export function amount(value: number, dimension: Dimension): string {
-  const unit = meterUnits[dimension];
-  const size = Math.abs(value);
-  if (unit && size >= 0.01 && size < 1) return `${Number(value.toPrecision(6))} ${unit}`;
-  return formatQuantity(value, dimension, { digits: 6 });
-}
-
-const meterUnits: Partial<Record<Dimension, string>> = { voltage: 'V', resistance: 'Ω', current: 'A' };
-
 /** `between 0.3 V and 1.55 V`, `above 2.05 V`, `below 1.55 V`. */
 export function described({ low, high }: Region, dimension: Dimension): string {
-  const value = (x: number) => amount(x, dimension);
+  const value = (x: number) => meterAmount(x, dimension);
   if (low === Infinity) return 'of `OL`';
   if (low <= lowestReading(dimension)) return high === Infinity ? 'of any size' : `below ${value(high)}`;
   return high === Infinity ? `above ${value(low)}` : `between ${value(low)} and ${value(high)}`;
