@@ -48,6 +48,7 @@ async function lookIn(theme, pathOf) {
     settings: { 'workbench.colorTheme': theme, 'window.title': 'Faultwalk', 'editor.minimap.enabled': false },
   });
   const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+  page.setDefaultTimeout(15_000);
   try {
     await openFolder(page, host.url, workspace.folder);
     for (const shot of shots) {

@@ -1,21 +1,17 @@
-/** The pictures, each with what must be seen before it is taken. `keep` ones stand in the README. */
-import { command, openFile } from './host/ui.mjs';
+/** The pictures, each with what must be seen before it is taken. `keep` ones stand in the README and the walkthrough. */
+import { closeAll, command, goToText, hover, openFile, pick } from './host/ui.mjs';
 
 export const shots = [
   {
     name: 'walkthrough',
-    title: 'the walkthrough opens',
+    title: 'the walkthrough opens, with a page beside each step',
     async show(page) {
       await command(page, 'View: Toggle Primary Side Bar Visibility');
       await command(page, 'Welcome: Open Walkthrough...');
-      await page.keyboard.type('holds');
-      await page.keyboard.press('Enter');
+      await pick(page, 'holds');
       await page.getByText('See every hole while typing').first().click();
-      await page
-        .frameLocator('iframe.webview.ready')
-        .frameLocator('iframe#active-frame')
-        .getByText('Ctrl+Shift+M')
-        .waitFor();
+      const frame = page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
+      await frame.getByText('Ctrl+Shift+M').waitFor();
     },
     async after(page) {
       await closeAll(page);
@@ -24,13 +20,90 @@ export const shots = [
   },
   {
     name: 'procedure',
-    title: 'a procedure opens in colours, and the checker is ready',
+    title: 'a procedure opens in colours, with the range of the circuit beside its limits',
     keep: true,
     async show(page) {
-      await openFile(page, 'lamp-dark.procedure.yaml');
+      await openFile(page, 'aux-flow-drops-out.procedure.yaml');
       await coloured(page);
+      await goToText(page, 'measure: voltage');
+      await page.locator('.view-line', { hasText: 'circuit:' }).first().waitFor();
       await page.locator('.statusbar-item', { hasText: 'Faultwalk Procedure' }).first().waitFor();
     },
+    after: closeAll,
+  },
+  {
+    name: 'system',
+    title: 'a system opens in colours',
+    async show(page) {
+      await openFile(page, 'loader-aux.system.yaml');
+      await coloured(page);
+    },
+    after: closeAll,
+  },
+  {
+    name: 'findings',
+    title: 'findings are marked in the text and listed, and a hover tells why',
+    keep: true,
+    async show(page) {
+      await openFile(page, 'lamp-dim.procedure.yaml');
+      await page.locator('.monaco-editor .squiggly-error').first().waitFor({ state: 'attached' });
+      await command(page, 'Problems: Focus on Problems View');
+      await page.locator('.markers-panel .monaco-list-row').nth(1).waitFor();
+      await page.keyboard.press('Control+1');
+      await goToText(page, 'limits: 11.5 V', 'limits: '.length);
+      await hover(page, 'V');
+    },
+    async after(page) {
+      await page.keyboard.press('Escape');
+      await command(page, 'View: Toggle Panel Visibility');
+    },
+  },
+  {
+    name: 'quick-fix',
+    title: 'the light bulb offers the correction',
+    async show(page) {
+      await goToText(page, 'replace-lmap');
+      await page.keyboard.press('Control+.');
+      await page.locator('.action-widget:visible', { hasText: 'replace-lamp' }).waitFor();
+    },
+    after: page => page.keyboard.press('Escape'),
+  },
+  {
+    name: 'completion',
+    title: 'completion offers what fits the place',
+    async show(page) {
+      await goToText(page, 'red: R2.1', 'red: R2.1'.length);
+      for (let i = 0; i < 'R2.1'.length; i++) await page.keyboard.press('Backspace');
+      await page.keyboard.press('Control+Space');
+      await page.locator('.suggest-widget.visible .monaco-list-row', { hasText: 'R2' }).first().waitFor();
+    },
+    async after(page) {
+      await page.keyboard.press('Escape');
+      await command(page, 'File: Revert File');
+      await closeAll(page);
+    },
+  },
+  {
+    name: 'status',
+    title: 'the status item says what the checker is doing',
+    async show(page) {
+      await openFile(page, 'lamp-dark.procedure.yaml');
+      await page.locator('.statusbar-item', { hasText: 'Faultwalk Procedure' }).first().waitFor();
+      await page.locator('#status\\.languageStatus').hover();
+      await page.locator('.hover-language-status:visible', { hasText: 'Restart' }).waitFor();
+    },
+    after: closeAll,
+  },
+  {
+    name: 'rule-page',
+    title: 'the page of a rule opens',
+    async show(page) {
+      await command(page, 'Faultwalk: Show the Page of a Rule');
+      await pick(page, 'unreachable-step');
+      const frame = page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
+      await frame.getByText('As it should be').waitFor();
+    },
+    after: closeAll,
   },
   {
     name: 'running-extensions',
@@ -45,10 +118,6 @@ export const shots = [
     after: closeAll,
   },
 ];
-
-async function closeAll(page) {
-  await command(page, 'View: Close All Editors');
-}
 
 /** The colours come some time after the text; a page without them has one class of token. */
 async function coloured(page) {

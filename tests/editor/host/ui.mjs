@@ -19,13 +19,25 @@ export async function openFile(page, name) {
   await page.locator('.tab.active', { hasText: name }).first().waitFor();
 }
 
-/** Puts the cursor at a line and column, both counted from 1. */
-export async function goTo(page, line, column) {
-  await page.keyboard.press('Control+G');
-  const input = page.locator('.quick-input-widget:visible input.input').first();
-  await input.fill(`:${line}:${column}`);
+export async function closeAll(page) {
+  await command(page, 'View: Close All Editors');
+}
+
+/** Puts the cursor where `text` first stands in the open file, `offset` characters into it. */
+export async function goToText(page, text, offset = 0) {
+  await page.keyboard.press('Control+Home');
+  await page.keyboard.press('Control+F');
+  const find = page
+    .locator('.find-widget.visible .find-part textarea, .find-widget.visible .find-part .native-edit-context')
+    .first();
+  await find.waitFor();
+  await page.keyboard.press('Control+A');
+  await page.keyboard.type(text);
   await page.keyboard.press('Enter');
-  await page.locator('.quick-input-widget:visible').waitFor({ state: 'hidden' });
+  await page.keyboard.press('Escape');
+  await page.locator('.find-widget.visible').waitFor({ state: 'hidden' });
+  await page.keyboard.press('ArrowLeft');
+  for (let i = 0; i < offset; i++) await page.keyboard.press('ArrowRight');
 }
 
 /** Shows the hover at the cursor, as the keyboard does it, and waits until it says something that fits `text`. */
@@ -38,12 +50,6 @@ export async function hover(page, text) {
   }
   await found.waitFor({ timeout: 1000 });
   return found;
-}
-
-/** Opens the list of all findings and waits until it is filled. */
-export async function problems(page) {
-  await command(page, 'Problems: Focus on Problems View');
-  await page.locator('.markers-panel .monaco-list-row').first().waitFor();
 }
 
 /** The frame of the webview in which `selector` stands; several webviews may be open at once. */
@@ -63,6 +69,11 @@ export async function webviewFrame(page, selector, ms = 20_000) {
     if (Date.now() > end) throw new Error(`No webview shows ${selector}`);
     await pause(100);
   }
+}
+
+/** Takes the row with this text from the list that is open. */
+export async function pick(page, row) {
+  await page.locator('.quick-input-widget:visible .monaco-list-row').filter({ hasText: row }).first().click();
 }
 
 async function choose(page, key, text, row) {

@@ -103,10 +103,10 @@ describe('checking', () => {
   });
 
   it('survives a file that is not YAML at all', async () => {
-    const broken = await vscode.workspace.openTextDocument({
-      language: 'faultwalk-procedure',
-      content: '<<<<<<< ours\nsteps: { [ : "\n=======\n\t- &a [*a, *a]\n>>>>>>> theirs\n',
-    });
+    const content = '<<<<<<< ours\nsteps: { [ : "\n=======\n\t- &a [*a, *a]\n>>>>>>> theirs\n';
+    const uri = file('lamp/torn.procedure.yaml');
+    await vscode.workspace.fs.writeFile(uri, new TextEncoder().encode(content));
+    const broken = await vscode.workspace.openTextDocument(uri);
     await vscode.window.showTextDocument(broken);
     await until(
       () => findings(broken).length > 0,
@@ -114,6 +114,7 @@ describe('checking', () => {
     );
     const { status } = await services();
     assert.notEqual(status.current.state, 'problem');
+    await vscode.workspace.fs.delete(uri);
   });
 });
 

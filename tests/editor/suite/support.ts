@@ -26,9 +26,9 @@ export async function open(name: string): Promise<vscode.TextDocument> {
   return document;
 }
 
-/** Waits until `holds` gives a value that is true, asking again and again; fails with `otherwise()` after twenty seconds. */
+/** Waits until `holds` gives a value that is true, asking again and again; fails with `otherwise()` after ten seconds. */
 export async function until<T>(holds: () => T | Thenable<T>, otherwise: () => string): Promise<NonNullable<T>> {
-  const end = Date.now() + 20_000;
+  const end = Date.now() + 10_000;
   for (;;) {
     const value = await holds();
     if (value) return value;
