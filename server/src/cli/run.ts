@@ -3,6 +3,7 @@ import { version } from '../../../package.json';
 import { harmless } from '../publish/paint.ts';
 import { addCheck } from './check.ts';
 import type { Finish, Host } from './host.ts';
+import { addReading } from './reading.ts';
 import { WrongUse } from './wrong-use.ts';
 
 /** Carries out one command line, without the name of the program, and gives its exit status. */
@@ -13,6 +14,7 @@ export async function run(args: readonly string[], host: Host): Promise<number> 
   };
   const program = programOn(host);
   addCheck(program, host, finish);
+  addReading(program, host, finish);
   try {
     await program.parseAsync(args, { from: 'user' });
     return status;

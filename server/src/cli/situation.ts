@@ -1,0 +1,88 @@
+import type { Circuit } from '../analysis/electrical.ts';
+import { type Situation, situation } from '../analysis/situation.ts';
+import { holds } from '../analysis/test.ts';
+import { formatRange } from '../base/quantity/format.ts';
+import { parseQuantity } from '../base/quantity/quantity.ts';
+import type { Test } from '../model/common.ts';
+import { ownStates, partIn } from '../model/parts.ts';
+import type { Condition, System } from '../model/system.ts';
+import { unknown, WrongUse } from './wrong-use.ts';
+
+export interface SituationOptions {
+  /** `NAME=STATE`. */
+  readonly set: readonly string[];
+  readonly disconnect: readonly string[];
+  readonly remove: readonly string[];
+}
+
+/**
+ * What holds while the meter is read: everything at rest and together but for what the options say. A name that only other
+ * variants have is passed over. Throws `WrongUse` for a name or a state that the system does not have; `where` names it.
+ */
+export function situationOf(options: SituationOptions, system: System, circuit: Circuit, where: string): Situation {
+  const states = new Map(circuit.rest.states);
+  for (const text of options.set) {
+    const { name, state } = settingIn(text);
+    checkState(name, state, system, circuit.variant, where);
+    if (states.has(name)) states.set(name, state);
+  }
+  for (const condition of system.conditions.values()) checkNeeds(condition, states);
+  const parts = [...system.parts.keys()];
+  const apart = [
+    ...options.disconnect.map(name => known('connector or part', name, [...system.connectors.keys(), ...parts], where)),
+    ...options.remove.map(name => known('part', name, parts, where)),
+  ];
+  return situation(states, new Set(apart));
+}
+
+function settingIn(text: string): { name: string; state: string } {
+  const sign = text.indexOf('=');
+  if (sign < 0) throw new WrongUse(`\`--set ${text}\` says no state`, 'write a name, `=` and a state: `--set key=run`');
+  return { name: text.slice(0, sign).trim(), state: text.slice(sign + 1).trim() };
+}
+
+function known(what: string, name: string, names: readonly string[], where: string): string {
+  if (!names.includes(name)) throw unknown(what, name, names, where);
+  return name;
+}
+
+function checkState(name: string, state: string, system: System, variant: string, where: string): void {
+  const condition = system.conditions.get(name);
+  if (condition?.number) {
+    checkNumber(name, state, condition.number);
+    return;
+  }
+  const part = system.parts.get(name);
+  const states = condition?.states.map(one => one.text) ?? (part ? ownStates(partIn(part, variant)) : []);
+  if (states.length === 0) throw unknown('condition or part with states', name, settable(system, variant), where);
+  if (!states.includes(state)) throw unknown('state', state, states, `\`${name}\``);
+}
+
+function settable({ conditions, parts }: System, variant: string): string[] {
+  const withStates = [...parts.values()].filter(part => ownStates(partIn(part, variant)).length > 0);
+  return [...conditions.keys(), ...withStates.map(part => part.id)];
+}
+
+function checkNumber(name: string, state: string, { from, to }: NonNullable<Condition['number']>): void {
+  const { value, problem } = parseQuantity(state);
+  if (problem) throw new WrongUse(problem.message, problem.help);
+  if (value.value < from || value.value > to) {
+    const range = formatRange(from, to, value.dimension);
+    throw new WrongUse(`\`${name}\` cannot be at ${state}`, `the system file gives it ${range}`);
+  }
+}
+
+/** A state that the machine can only be in while others hold is not to be had without them. */
+function checkNeeds({ id, needs }: Condition, states: ReadonlyMap<string, string>): void {
+  const test = needs.get(states.get(id) ?? '');
+  if (test && holds(test, name => [states.get(name) ?? []].flat()) === false) {
+    throw new WrongUse(`\`${id}\` can only be ${states.get(id)} with ${inWords(test)}`, 'set that as well');
+  }
+}
+
+function inWords(test: Test): string {
+  const alternatives = test.map(parts =>
+    parts.map(({ name, states }) => `\`${name.text}\` at ${states.map(one => one.text).join(' or ')}`).join(' and '),
+  );
+  return alternatives.join(', or with ');
+}
