@@ -14,7 +14,7 @@ interface Common {
   readonly uri: string;
   readonly tree: SyntaxTree;
   /** Whether the workspace has a file of this uri. */
-  isThere(uri: string): boolean;
+  whereabouts(uri: string): Whereabouts;
 }
 
 export interface SystemView extends Common {
@@ -63,3 +63,8 @@ export interface Case {
   /** The situation after the instructions of a step or an ending. */
   after(instructions: Instructions, now: Situation): Situation;
 }
+
+/** Why the host cannot give a file: not there, not in the folders it may read, larger than it reads. */
+export type Absence = 'absent' | 'outside' | 'too large';
+
+export type Whereabouts = 'here' | Absence;

@@ -7,7 +7,7 @@ import type { SyntaxTree } from '../syntax/tree.ts';
 import { CircuitStore } from './circuit-store.ts';
 import { joinSystems } from './join.ts';
 import { resolveFile } from './resolve.ts';
-import type { Case, FileView, ProcedureView, SamplesView, SystemView } from './view.ts';
+import type { Absence, Case, FileView, ProcedureView, SamplesView, SystemView, Whereabouts } from './view.ts';
 
 /**
  * The files at hand and what is known of them; the only place with a memory. Views are immutable and are made on demand: a file
@@ -15,15 +15,17 @@ import type { Case, FileView, ProcedureView, SamplesView, SystemView } from './v
  */
 export class Workspace {
   readonly #trees = new Map<string, SyntaxTree>();
-  readonly #absent = new Set<string>();
+  readonly #absent = new Map<string, Absence>();
   readonly #views = new Map<string, Remembered>();
   readonly #circuits = new CircuitStore();
   /** Uris whose view is being made, so that files which include each other end. */
   readonly #making = new Set<string>();
+  /** How often a file was asked for while its own view was being made. */
+  #circles = 0;
   /** Counts changes; a view that was found fresh since the last change need not be looked at again. */
   #revision = 0;
 
-  readonly #isThere = (uri: string) => this.has(uri);
+  readonly #whereabouts = (uri: string): Whereabouts => (this.has(uri) ? 'here' : (this.#absent.get(uri) ?? 'absent'));
 
   set(uri: string, text: string): void {
     const before = this.#trees.get(uri);
@@ -43,9 +45,9 @@ export class Workspace {
     return this.#trees.has(uri);
   }
 
-  /** The host looked for the file and it is not there. */
-  absent(uri: string): void {
-    this.#absent.add(uri);
+  /** The host looked for the file and cannot give it. */
+  absent(uri: string, why: Absence = 'absent'): void {
+    this.#absent.set(uri, why);
   }
 
   uris(): string[] {
@@ -54,13 +56,18 @@ export class Workspace {
 
   view(uri: string): FileView | undefined {
     const tree = this.#trees.get(uri);
-    if (!tree || this.#making.has(uri)) return undefined;
+    if (!tree) return undefined;
+    if (this.#making.has(uri)) {
+      this.#circles++;
+      return undefined;
+    }
     const before = this.#views.get(uri);
     if (before?.revision === this.#revision) return before.view;
+    const circlesBefore = this.#circles;
     this.#making.add(uri);
     const view = before && this.#isFresh(before, tree) ? before.view : this.#make(uri, tree);
     // A view made inside a circle of references lacks the file that closes it, and is not kept.
-    if (this.#making.size === 1 || before?.view === view) {
+    if (this.#circles === circlesBefore || this.#making.size === 1) {
       this.#views.set(uri, { view, on: this.#behind(view), revision: this.#revision });
     }
     this.#making.delete(uri);
@@ -119,7 +126,7 @@ export class Workspace {
       case 'samples':
         return this.#samplesView(uri, tree);
       case undefined:
-        return { kind: 'other', uri, tree, isThere: this.#isThere };
+        return { kind: 'other', uri, tree, whereabouts: this.#whereabouts };
     }
   }
 
@@ -139,7 +146,7 @@ export class Workspace {
       kind: 'system',
       uri,
       tree,
-      isThere: this.#isThere,
+      whereabouts: this.#whereabouts,
       system,
       includes: own.includes.map(ref => resolveFile(uri, ref.text)),
       included: included.map(one => one.view),
@@ -176,7 +183,7 @@ export class Workspace {
       const target = e.data.file && resolveFile(uri, e.data.file.text);
       return target === undefined ? [] : [target];
     });
-    return { kind: 'procedure', uri, tree, isThere: this.#isThere, procedure, systems, cases, continuesIn };
+    return { kind: 'procedure', uri, tree, whereabouts: this.#whereabouts, procedure, systems, cases, continuesIn };
   }
 
   /** Circuit and flow are worked out when a rule or a feature first asks for them. */
@@ -206,7 +213,7 @@ export class Workspace {
       kind: 'samples',
       uri,
       tree,
-      isThere: this.#isThere,
+      whereabouts: this.#whereabouts,
       samples,
       of: target,
       procedure: view?.kind === 'procedure' ? view : undefined,

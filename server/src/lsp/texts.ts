@@ -80,7 +80,7 @@ export class Texts {
         const found: FileText = this.#loaded++ < fileLimit ? await this.disk.read(uri) : { none: 'absent' };
         if (this.workspace.has(uri)) continue;
         this.#take(uri, found);
-        if (found.text === undefined) this.workspace.absent(uri);
+        if (found.text === undefined) this.workspace.absent(uri, found.none);
       }
     }
   }

@@ -47,7 +47,8 @@ endings:
       const uri = resolveFile(view.uri, ref.text);
       if (uri === undefined) continue;
       if (fileKindOf(uri) !== kind) yield otherKind(ref, kind);
-      else if (!view.isThere(uri)) yield missing(ref);
+      else if (view.whereabouts(uri) === 'absent') yield missing(ref);
+      else if (view.whereabouts(uri) === 'too large') yield tooLarge(ref);
     }
   },
 };
@@ -59,6 +60,16 @@ function missing(ref: Ref): Finding {
     message: `There is no file ${name(ref.text, 60)}`,
     detail: 'The name is read as seen from the folder of this file. Nothing that depends on it is checked.',
     help: 'Correct the name, or write the file.',
+  };
+}
+
+function tooLarge(ref: Ref): Finding {
+  return {
+    rule: 'missing-file',
+    place: ref.place,
+    message: `The file ${name(ref.text, 50)} is too large to be read`,
+    detail: 'Files of more than ten million characters are not read. Nothing that depends on it is checked.',
+    help: 'Divide it into smaller files.',
   };
 }
 

@@ -10,7 +10,7 @@ export const outsideWorkspace: Rule = {
   on: 'any',
   title: 'A file that is not in the folders at hand',
   explanation: `
-Here stands an address instead of the name of a file. Nothing is ever fetched from elsewhere: what a procedure depends on lies in the
+Here stands an address, or the name of a file that lies outside the folders that are open. Nothing is fetched from elsewhere: what a procedure depends on lies in the
 same folder or near it, so that it is reviewed and kept together with it.
 
 Copy the file into the folder and name it as seen from this file.`,
@@ -41,7 +41,8 @@ endings:
 `,
   *check(view) {
     for (const { ref } of namedFiles(view)) {
-      if (ref.text.trim() === '' || resolveFile(view.uri, ref.text) !== undefined) continue;
+      const uri = resolveFile(view.uri, ref.text);
+      if (ref.text.trim() === '' || (uri !== undefined && view.whereabouts(uri) !== 'outside')) continue;
       yield {
         rule: 'outside-workspace',
         place: ref.place,
