@@ -1,6 +1,7 @@
 import type { NumberReading } from '../../analysis/electrical.ts';
 import { formatQuantity } from '../../base/quantity/format.ts';
 import { formatLimit, type Limit } from '../../base/quantity/limit.ts';
+import type { Meter } from '../../model/procedure.ts';
 import { lampProcedure } from '../example.ts';
 import type { Finding, Rule } from '../rule.ts';
 import { name } from '../wording.ts';
@@ -47,11 +48,17 @@ endings:
 `),
   *check(view) {
     for (const judged of judgedSteps(view)) {
+      if (judged.limit && isWithinLeads(judged.limit, view.procedure.meter)) continue;
       const unsure = judged.outcomes.filter(o => o.verdict === 'can fail');
       if (unsure.length > 0 && !judged.outcomes.some(o => o.verdict === 'fails')) yield finding(judged, unsure);
     }
   },
 };
+
+/** Fewer ohms than the test leads have are told as finer than the meter. */
+function isWithinLeads({ dimension, high }: Limit, { resistance }: Meter): boolean {
+  return dimension === 'resistance' && high <= resistance.leadsOhms;
+}
 
 function finding(judged: Judged, unsure: readonly Outcome[]): Finding {
   const { limit, step, view, place } = judged;
