@@ -4,6 +4,7 @@ import { harmless } from '../publish/paint.ts';
 import { addCheck } from './check.ts';
 import type { Finish, Host } from './host.ts';
 import { addReading } from './reading.ts';
+import { addWalk } from './walk.ts';
 import { WrongUse } from './wrong-use.ts';
 
 /** Carries out one command line, without the name of the program, and gives its exit status. */
@@ -15,6 +16,7 @@ export async function run(args: readonly string[], host: Host): Promise<number> 
   const program = programOn(host);
   addCheck(program, host, finish);
   addReading(program, host, finish);
+  addWalk(program, host, finish);
   try {
     await program.parseAsync(args, { from: 'user' });
     return status;
