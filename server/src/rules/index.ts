@@ -35,6 +35,8 @@ import { unusedPart } from './names/unused-part.ts';
 import { unusedPoint } from './names/unused-point.ts';
 import { unusedSpecification } from './names/unused-specification.ts';
 import type { Rule } from './rule.ts';
+import { sampleMissesEnding } from './samples/sample-misses-ending.ts';
+import { unusedReading } from './samples/unused-reading.ts';
 import { confirmationWithoutEnd } from './structure/confirmation-without-end.ts';
 import { deadBranch } from './structure/dead-branch.ts';
 import { endingNamesNothing } from './structure/ending-names-nothing.ts';
@@ -131,6 +133,9 @@ export const rules: readonly Rule[] = [
   impossibleValue,
   doesNotSettle,
   notComputed,
+  // Samples
+  sampleMissesEnding,
+  unusedReading,
 ];
 
 export const ruleById: ReadonlyMap<string, Rule> = new Map(rules.map(rule => [rule.id, rule]));

@@ -1,7 +1,6 @@
 import { closest } from '../base/closest.ts';
 import { name } from '../base/name.ts';
 import { type Dimension, dimensionFacts } from '../base/quantity/dimension.ts';
-import { formatQuantity } from '../base/quantity/format.ts';
 import type { Limit } from '../base/quantity/limit.ts';
 import { meterAmount } from '../base/quantity/meter-amount.ts';
 import { parseQuantity } from '../base/quantity/quantity.ts';
@@ -59,7 +58,7 @@ function byNumber(data: StepData, text: string, { dimension, limit }: Question &
   const [taken, rival] = [fitting[0], fitting.find(f => f.branch.target?.text !== fitting[0]?.branch.target?.text)];
   if (taken && rival) return { problem: ambiguous(text, taken.branch, rival.branch) };
   if (taken) return { branch: taken.branch, why: `${name(text)} is ${limitInWords({ ...taken.region!, dimension })}` };
-  const why = limit && !takes(limit, read.value) ? `${name(text)} is not ${limitInWords(limit)}` : undefined;
+  const why = limit && !takes(limit, read.value) ? `${name(text)} is ${outsideInWords(limit, read.value)}` : undefined;
   return otherwise(data, text, why) ?? { problem: gap(text, branches, limit) };
 }
 
@@ -70,13 +69,6 @@ function readNumber(text: string, dimension: Dimension): { value: number } | { p
   if (problem) {
     const { message, detail, help, suggestion } = problem;
     return { problem: { message, detail, help, suggestion } };
-  }
-  const floor = dimensionFacts[dimension].floor;
-  if (floor !== undefined && value.value < floor) {
-    const least = formatQuantity(floor, dimension);
-    return {
-      problem: { message: `${name(text)} cannot be read: ${dimensionFacts[dimension].noun} is at least ${least}` },
-    };
   }
   return value;
 }
@@ -147,4 +139,14 @@ export function limitInWords({ low, high, lowOpen, highOpen, dimension }: Limit)
   if (high === Infinity) return `${lowOpen ? 'above' : 'at least'} ${end(low)}`;
   if (low === -Infinity) return `${highOpen ? 'below' : 'at most'} ${end(high)}`;
   return `within ${end(low)} .. ${end(high)}`;
+}
+
+/** Of a reading that the limit does not take: `not within 4.71 V .. 4.93 V`, `below 11.5 V`. */
+function outsideInWords(limit: Limit, value: number): string {
+  const { low, high, lowOpen, highOpen } = limit;
+  if (value === Infinity) return 'over the limit of the meter';
+  if (low === Infinity) return 'not over the limit of the meter';
+  if (high === Infinity) return limitInWords({ ...limit, low: -Infinity, high: low, highOpen: !lowOpen });
+  if (low === -Infinity) return limitInWords({ ...limit, low: high, high: Infinity, lowOpen: !highOpen });
+  return `not ${limitInWords(limit)}`;
 }
