@@ -18,6 +18,8 @@ export async function fixFiles(project: Project): Promise<void> {
     for (const uri of named) {
       const view = project.view(uri);
       const { text } = view.tree;
+      // What was not UTF-8 could not be written back as it was.
+      if (text.includes('\ufffd')) continue;
       const fixed = replaced(text, fixAll(workspace, uri, checkFile(view)));
       if (fixed === text || met.get(uri)!.has(fixed)) continue;
       met.get(uri)!.add(text);

@@ -4,6 +4,7 @@ import { harmless } from '../publish/paint.ts';
 import { addCheck } from './check.ts';
 import type { Finish, Host } from './host.ts';
 import { addReading } from './reading.ts';
+import { addRules } from './rules.ts';
 import { addWalk } from './walk.ts';
 import { WrongUse } from './wrong-use.ts';
 
@@ -17,6 +18,7 @@ export async function run(args: readonly string[], host: Host): Promise<number> 
   addCheck(program, host, finish);
   addReading(program, host, finish);
   addWalk(program, host, finish);
+  addRules(program, host);
   try {
     await program.parseAsync(args, { from: 'user' });
     return status;
