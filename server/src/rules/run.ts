@@ -1,11 +1,12 @@
 import type { FileView } from '../analysis/view.ts';
 import type { Finding, Severity } from '../base/finding.ts';
-import type { Unit } from '../base/span.ts';
+import type { Span, Unit } from '../base/span.ts';
 import { checkFile as checkShape } from '../schema/check.ts';
 import type { SyntaxTree } from '../syntax/tree.ts';
 import { silence } from './allow.ts';
 import { ruleById, rules } from './index.ts';
 import type { Levels, Rule } from './rule.ts';
+import { dataOf } from './step-data.ts';
 
 export interface FoundFinding extends Finding {
   readonly severity: Severity;
@@ -25,7 +26,7 @@ export function checkFile(view: FileView, levels: Levels = new Map()): readonly 
   const ruled = rules.flatMap(rule => found(rule, view));
   const { kept, better } = merge(shape, ruled, tree);
   const stages = [...text, ...kept, ...reading];
-  const all = distinct([...stages, ...withoutEchoes(better, stages)]);
+  const all = distinct([...stages, ...withoutEchoes(better, stages, view)]);
   return inOrder(silence(all, view, stages.length === 0, levels), tree, levels);
 }
 
@@ -108,15 +109,24 @@ function placeKey({ place }: Finding, tree: SyntaxTree): string {
  * In an entry that could not be read as written, what the rules about its content find is mostly an echo of that. Names are
  * checked all the same: a wrong one is a mistake of its own, and then what the circuit says there is the echo.
  */
-function withoutEchoes(ruled: readonly Finding[], stages: readonly Finding[]): readonly Finding[] {
+function withoutEchoes(ruled: readonly Finding[], stages: readonly Finding[], view: FileView): readonly Finding[] {
   const unread = new Set<Unit>(stages.map(problem => problem.place.span.unit));
-  const misnamed = new Set<Unit>(ruled.filter(f => f.rule === 'unknown-name').map(f => f.place.span.unit));
+  const unknown = ruled.filter(f => f.rule === 'unknown-name');
+  const targets = unknown.length > 0 ? targetsIn(view) : new Set();
+  const misnamed = new Set<Unit>(unknown.filter(f => !targets.has(f.place.span)).map(f => f.place.span.unit));
   if (unread.size + misnamed.size === 0) return ruled;
   return ruled.filter(({ rule, place: { span } }) => {
     const group = ruleById.get(rule)?.group ?? 'names';
     if (group === 'names') return true;
     return !unread.has(span.unit) && !(misnamed.has(span.unit) && aboutMachine.has(group));
   });
+}
+
+/** Where branches lead has no part in what the machine does. */
+function targetsIn(view: FileView): ReadonlySet<Span> {
+  if (view.kind !== 'procedure') return new Set();
+  const branches = [...view.procedure.steps.values()].flatMap(step => dataOf(step).flatMap(data => data.branches));
+  return new Set(branches.flatMap(({ target }) => target?.place.span ?? []));
 }
 
 /** Groups whose rules need the machine as it is, so that a name that is not known leaves them nothing to say. */
