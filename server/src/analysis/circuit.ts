@@ -1,3 +1,4 @@
+import { BoundedMap } from '../base/bounded-map.ts';
 import type { Dimension } from '../base/quantity/dimension.ts';
 import { exact } from '../base/ranged.ts';
 import type { Element, Network, NodeId } from '../circuit/network.ts';
@@ -20,18 +21,19 @@ import { belongsTo, troublesIn } from './troubles.ts';
 /** Makes a circuit whose readings are kept: equal questions are solved once. */
 export function makeCircuit(system: System, variant: string): Circuit {
   const wiring = wire(system, variant);
-  const settlings = new Map<string, Settling>();
-  const readings = new Map<string, MeterReading>();
-  const currents = new Map<Network, ReadonlyMap<string, number> | undefined>();
+  // A settled network of a 300-part system is some 100 kB; a reading is small.
+  const settlings = new BoundedMap<string, Settling>(200);
+  const readings = new BoundedMap<string, MeterReading>(20_000);
+  const currents = new WeakMap<Network, ReadonlyMap<string, number>>();
   const rest = restSituation(wiring);
   const points = pointNames(wiring);
 
   const settled = (now: Situation, extra: readonly Element[] = []): Settling => {
     const key = `${now.key}#${extra.map(e => (e.kind === 'resistance' ? `${e.a}-${e.b}-${e.ohms.nominal}` : '')).join()}`;
-    return remember(settlings, key, () => settle(wiring, now, extra));
+    return settlings.remember(key, () => settle(wiring, now, extra));
   };
   const measured = (at: MeterPlace, meter: Meter, now: Situation): MeterReading =>
-    remember(readings, `${meterKey(at, meter)}#${now.key}`, () => measure(wiring, settled, at, meter, now));
+    readings.remember(`${meterKey(at, meter)}#${now.key}`, () => measure(wiring, settled, at, meter, now));
 
   return {
     variant,
@@ -63,8 +65,9 @@ export function makeCircuit(system: System, variant: string): Circuit {
     currentThrough(name, now) {
       const outcome = settled(now);
       const network = 'settled' in outcome ? outcome.settled[0]?.network : undefined;
-      const flowing = network && remember(currents, network, () => solve(network).value?.currents);
-      if (!flowing) return 0;
+      const flowing = network && (currents.get(network) ?? solve(network).value?.currents);
+      if (!network || !flowing) return 0;
+      currents.set(network, flowing);
       const mine = [...flowing].filter(([id]) => belongsTo(id, name));
       return mine.reduce((most, [, amps]) => Math.max(most, Math.abs(amps)), 0);
     },
@@ -218,12 +221,4 @@ function meterKey(at: MeterPlace, meter: Meter): string {
   const { resistance, current } = meter;
   const settings = [meter.inputOhms, resistance.leadsOhms, resistance.overLimitOhms, current.burdenOhms];
   return [at.measure, lead(at.red), lead(at.black), at.around?.text ?? '', ...settings].join('#');
-}
-
-function remember<K, T>(known: Map<K, T>, key: K, make: () => T): T {
-  const before = known.get(key);
-  if (before !== undefined) return before;
-  const fresh = make();
-  known.set(key, fresh);
-  return fresh;
 }

@@ -6,7 +6,15 @@ import type { Situation } from '../situation.ts';
 import type { Wiring } from './wiring.ts';
 
 /** Terminals of these stand open: posts, studs, the test points of fuses, the leads of bare resistors. Others are inside a plug unless the part names them as `studs`. */
-const openKinds: ReadonlySet<PartKind> = new Set(['battery', 'supply', 'fuse', 'breaker', 'fusible link', 'motor', 'resistor']);
+const openKinds: ReadonlySet<PartKind> = new Set([
+  'battery',
+  'supply',
+  'fuse',
+  'breaker',
+  'fusible link',
+  'motor',
+  'resistor',
+]);
 
 /** The node that a lead touches, or why it cannot be put there. */
 export function leadNode(wiring: Wiring, lead: Lead, situation: Situation): NodeId | LeadReason {
