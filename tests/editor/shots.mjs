@@ -27,7 +27,8 @@ export const shots = [
       await coloured(page);
       await goToText(page, 'measure: voltage');
       await page.locator('.view-line', { hasText: 'circuit:' }).first().waitFor();
-      await page.locator('.statusbar-item', { hasText: 'Faultwalk Procedure' }).first().waitFor();
+      await page.locator('.codelens-decoration:visible', { hasText: 'here' }).first().waitFor();
+      await idle(page);
     },
     after: closeAll,
   },
@@ -47,15 +48,18 @@ export const shots = [
     async show(page) {
       await openFile(page, 'lamp-dim.procedure.yaml');
       await page.locator('.monaco-editor .squiggly-error').first().waitFor({ state: 'attached' });
+      await command(page, 'View: Toggle Primary Side Bar Visibility');
       await command(page, 'Problems: Focus on Problems View');
       await page.locator('.markers-panel .monaco-list-row').nth(1).waitFor();
-      await page.keyboard.press('Control+1');
+      await idle(page);
+      await page.locator('.monaco-editor .view-line').first().click();
       await goToText(page, 'limits: 11.5 V', 'limits: '.length);
       await hover(page, 'V');
     },
     async after(page) {
       await page.keyboard.press('Escape');
       await command(page, 'View: Toggle Panel Visibility');
+      await command(page, 'View: Toggle Primary Side Bar Visibility');
     },
   },
   {
@@ -99,6 +103,8 @@ export const shots = [
     title: 'the page of a rule opens',
     async show(page) {
       await command(page, 'Faultwalk: Show the Page of a Rule');
+      await page.locator('.quick-input-widget:visible .monaco-list-row').first().waitFor();
+      await page.keyboard.type('unreachable-step');
       await pick(page, 'unreachable-step');
       const frame = page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
       await frame.getByText('As it should be').waitFor();
@@ -124,4 +130,11 @@ async function coloured(page) {
   await page.waitForFunction(
     () => new Set([...document.querySelectorAll('.view-line span span')].map(span => span.className)).size > 2,
   );
+}
+
+/** The language status turns while the checker is at work. */
+async function idle(page) {
+  const item = page.locator('#status\\.languageStatus');
+  await item.waitFor();
+  await item.locator('.codicon-loading').waitFor({ state: 'detached' });
 }

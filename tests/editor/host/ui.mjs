@@ -36,6 +36,7 @@ export async function goToText(page, text, offset = 0) {
   await page.keyboard.press('Enter');
   await page.keyboard.press('Escape');
   await page.locator('.find-widget.visible').waitFor({ state: 'hidden' });
+  await pause(300); // It slides out of the picture.
   await page.keyboard.press('ArrowLeft');
   for (let i = 0; i < offset; i++) await page.keyboard.press('ArrowRight');
 }

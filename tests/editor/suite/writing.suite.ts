@@ -71,7 +71,7 @@ describe('writing', () => {
       'E1',
     );
     const changed = edit.entries().map(([uri, edits]) => `${uri.path.split('/').at(-1)} ${edits.length}`);
-    assert.deepEqual(changed.sort(), ['lamp-dark.procedure.yaml 3', 'lamp.system.yaml 3']);
+    assert.deepEqual(changed.sort(), ['lamp-dark.procedure.yaml 3', 'lamp-dim.procedure.yaml 3', 'lamp.system.yaml 3']);
   });
 
   it('shows what leads to a step, and lists it', async () => {
