@@ -6,6 +6,7 @@ import { type Extracted, extract } from './extract.ts';
 import { attachClamp, connectMeter, type Measurement } from './meter.ts';
 import { nameBranches, nameCorner } from './naming.ts';
 import type { CurrentSource, Network } from './network.ts';
+import { prune } from './prune.ts';
 import { reduce } from './reduce.ts';
 import { resistanceBetween } from './resistance.ts';
 import { checkTopology } from './topology.ts';
@@ -25,7 +26,10 @@ export interface ReadOptions {
 /** What the measurement shows, with the ends it can reach. Never throws on a network that can be built. */
 export function read(network: Network, measurement: Measurement, options: ReadOptions = {}): Reading {
   const effort: Effort = { boxes: options.cornerBudget ?? 400, cancelled: options.cancelled ?? (() => false) };
-  return readWith(network, measurement, effort);
+  const pruned = prune(network, measurement);
+  const reading = pruned && readWith(pruned.network, pruned.measurement, effort);
+  // Which lead floats is told by what else hangs on it.
+  return !reading || reading.state === 'floating' ? readWith(network, measurement, effort) : reading;
 }
 
 /** Ids of the elements whose value can move the reading, in the order of the network. */

@@ -1,3 +1,5 @@
+import { incidence } from './block-tree.ts';
+
 /**
  * The 2-connected block of an undirected multigraph that holds one given edge: the edge itself and every edge that
  * lies on a simple cycle with it, as edge indices in ascending order. A self-loop is a block of its own.
@@ -51,23 +53,4 @@ export function blockOf(nodeCount: number, from: ArrayLike<number>, to: ArrayLik
     }
   }
   return openEdges.sort((a, b) => a - b);
-}
-
-/** Edge indices by node, self-loops left out: those of node `n` stand at `start[n] .. start[n + 1] - 1`. */
-function incidence(nodeCount: number, from: ArrayLike<number>, to: ArrayLike<number>) {
-  const start = new Int32Array(nodeCount + 1);
-  for (let edge = 0; edge < from.length; edge++) {
-    if (from[edge] === to[edge]) continue;
-    start[from[edge]! + 1]!++;
-    start[to[edge]! + 1]!++;
-  }
-  for (let node = 0; node < nodeCount; node++) start[node + 1]! += start[node]!;
-  const fill = start.slice(0, nodeCount);
-  const edges = new Int32Array(start[nodeCount]!);
-  for (let edge = 0; edge < from.length; edge++) {
-    if (from[edge] === to[edge]) continue;
-    edges[fill[from[edge]!]!++] = edge;
-    edges[fill[to[edge]!]!++] = edge;
-  }
-  return { start, edges };
 }
