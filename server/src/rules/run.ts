@@ -58,6 +58,7 @@ interface StageProblem extends Pick<Finding, 'message' | 'detail' | 'help'> {
     readonly title: string;
     readonly span: Finding['place']['span'];
     readonly text: string;
+    readonly preferred?: boolean;
   }[];
 }
 
@@ -69,7 +70,11 @@ function fromStage(uri: string, { id, span, message, detail, help, related, fixe
     detail,
     help: help && sentence(help),
     related: related?.map(r => ({ place: { uri, span: r.span }, message: r.message })),
-    fixes: fixes?.map(f => ({ title: f.title, edits: [{ place: { uri, span: f.span }, text: f.text }] })),
+    fixes: fixes?.map(({ title, span, text, preferred }) => ({
+      title,
+      edits: [{ place: { uri, span }, text }],
+      preferred,
+    })),
   };
 }
 
