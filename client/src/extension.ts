@@ -1,21 +1,24 @@
 import * as vscode from 'vscode';
+import { createPreviews } from '../preview/host.ts';
 import type { Command, Services } from './commands/command.ts';
 import { openExamples } from './commands/open-examples.ts';
+import { openPreview } from './commands/open-preview.ts';
 import { restart } from './commands/restart.ts';
 import { showReferences } from './commands/show-references.ts';
 import { showRulePage } from './commands/show-rule-page.ts';
 import { createChecker } from './language-client.ts';
 import { createStatus } from './status.ts';
 
-const commands: Command[] = [openExamples, restart, showReferences, showRulePage];
+const commands: Command[] = [openExamples, openPreview, restart, showReferences, showRulePage];
 
 /** Called by the editor when a file of ours is opened or a command of ours is called for the first time. */
 export function activate(context: vscode.ExtensionContext): Services {
   const status = createStatus();
   const checker = createChecker(context.extensionUri, status);
-  const services: Services = { context, checker, status };
+  const previews = createPreviews(context.extensionUri, checker);
+  const services: Services = { context, checker, status, previews };
 
-  context.subscriptions.push(status, checker);
+  context.subscriptions.push(status, checker, previews);
   for (const command of commands) {
     context.subscriptions.push(
       vscode.commands.registerCommand(command.id, (...args: unknown[]) => command.run(services, ...args)),

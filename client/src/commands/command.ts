@@ -1,4 +1,5 @@
 import type * as vscode from 'vscode';
+import type { Previews } from '../../preview/host.ts';
 import type { Checker } from '../language-client.ts';
 import type { StatusItem } from '../status.ts';
 
@@ -13,4 +14,5 @@ export interface Services {
   context: vscode.ExtensionContext;
   checker: Checker;
   status: StatusItem;
+  previews: Previews;
 }

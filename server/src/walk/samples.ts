@@ -79,7 +79,8 @@ function firstAsking({ procedure, system, variant }: Course, from: string): stri
   }
 }
 
-function missAt(walk: Walk, sample: SampleWalk, met: ReadonlySet<string>): Miss | undefined {
+/** Why a walk that has come so far does not reach the ending of the sample; undefined where it is there, or can go on. */
+export function missAt(walk: Walk, sample: SampleWalk, met: ReadonlySet<string>): Miss | undefined {
   const { at, refused } = walk;
   if (at.kind === 'nowhere') return { kind: 'nowhere', problem: at.problem };
   if (refused) return { kind: 'refused', step: at.name, reading: refused.answer.text, problem: refused.problem };

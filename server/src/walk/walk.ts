@@ -68,7 +68,8 @@ export function startOf(procedure: Procedure, entry: Start | undefined): string 
 }
 
 /** The symptom or code that the author wrote for this way in. */
-export function entryNamed(procedure: Procedure, text: string): Start | undefined {
+export function entryNamed(procedure: Procedure, text: string | undefined): Start | undefined {
+  if (text === undefined) return undefined;
   return procedure.entries.find(entry => entry.symptom?.text === text || entry.code?.text === text);
 }
 

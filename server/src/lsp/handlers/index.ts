@@ -3,6 +3,7 @@ import { registerCompletion } from './completion.ts';
 import { registerEditing } from './editing.ts';
 import { registerHints } from './hints.ts';
 import { registerNavigation } from './navigation.ts';
+import { registerPreview } from './preview.ts';
 import { registerStructure } from './structure.ts';
 
 /** Every request that the server answers; requests of our own are added here, too. */
@@ -11,5 +12,6 @@ export function registerHandlers(server: Server): void {
   registerEditing(server);
   registerHints(server);
   registerNavigation(server);
+  registerPreview(server);
   registerStructure(server);
 }

@@ -1,0 +1,190 @@
+import * as path from 'node:path';
+import * as vscode from 'vscode';
+import { languageOf, type Place } from '../../server/src/protocol/messages.ts';
+import {
+  type PreviewParams,
+  type PreviewState,
+  type PreviewWalk,
+  previewRequest,
+  standingAtRequest,
+  standingPlaceRequest,
+} from '../../server/src/protocol/preview.ts';
+import type { Checker } from '../src/language-client.ts';
+import type { ToHost, ToView } from './messages.ts';
+import { page, pageOptions } from './page.ts';
+import { changed, freshWalk } from './walk.ts';
+
+export const previewType = 'faultwalk.preview';
+
+/** The previews of all procedures, one panel for each. */
+export interface Previews extends vscode.Disposable {
+  /** Opens the preview of a procedure beside the text, or brings it to the front; with a step the walk begins there. */
+  open(uri: vscode.Uri, step?: string): void;
+  /** What the preview of a procedure shows. */
+  stateOf(uri: vscode.Uri): PreviewState | undefined;
+  /** As if it had come from the view. */
+  act(uri: vscode.Uri, did: ToHost): Promise<void>;
+}
+
+export function createPreviews(extensionUri: vscode.Uri, checker: Checker): Previews {
+  const open = new Map<string, Preview>();
+
+  function adopt(panel: vscode.WebviewPanel, uri: vscode.Uri, walk: PreviewWalk): void {
+    const preview = new Preview(panel, uri, walk, checker);
+    open.set(uri.toString(), preview);
+    panel.onDidDispose(() => open.delete(uri.toString()));
+    panel.iconPath = {
+      light: vscode.Uri.joinPath(extensionUri, 'client/media/procedure-light.svg'),
+      dark: vscode.Uri.joinPath(extensionUri, 'client/media/procedure-dark.svg'),
+    };
+    panel.webview.options = pageOptions(extensionUri);
+    panel.webview.html = page(panel.webview, extensionUri);
+  }
+
+  const refreshAll = () => {
+    for (const preview of open.values()) preview.refreshSoon();
+  };
+  const subscriptions = [
+    vscode.workspace.onDidChangeTextDocument(({ document }) => {
+      if (isOurs(document)) refreshAll();
+    }),
+    // New findings come when the server has read what was changed outside, too.
+    vscode.languages.onDidChangeDiagnostics(({ uris }) => {
+      if (uris.some(uri => /\.(system|procedure|samples)\.ya?ml$/i.test(uri.path))) refreshAll();
+    }),
+    vscode.window.onDidChangeTextEditorSelection(event => {
+      void open.get(event.textEditor.document.uri.toString())?.follow(event);
+    }),
+    vscode.window.registerWebviewPanelSerializer(previewType, {
+      async deserializeWebviewPanel(panel, kept: { uri?: string; walk?: PreviewWalk } | undefined) {
+        if (kept?.uri === undefined) panel.dispose();
+        else adopt(panel, vscode.Uri.parse(kept.uri), kept.walk ?? freshWalk);
+      },
+    }),
+  ];
+
+  return {
+    open(uri, step) {
+      const known = open.get(uri.toString());
+      if (known) {
+        known.reveal(step);
+        return;
+      }
+      const title = `Preview ${path.posix.basename(uri.path).replace(/\.procedure\.ya?ml$/i, '')}`;
+      const where = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
+      const panel = vscode.window.createWebviewPanel(previewType, title, where, pageOptions(extensionUri));
+      adopt(panel, uri, step === undefined ? freshWalk : { ...freshWalk, from: step });
+    },
+    stateOf: uri => open.get(uri.toString())?.state,
+    act: async (uri, did) => open.get(uri.toString())?.receive(did),
+    dispose() {
+      for (const subscription of subscriptions) subscription.dispose();
+    },
+  };
+}
+
+function isOurs({ languageId }: vscode.TextDocument): boolean {
+  return (Object.values(languageOf) as string[]).includes(languageId);
+}
+
+/** One panel and the walk in it. */
+class Preview {
+  state: PreviewState | undefined;
+  readonly #panel: vscode.WebviewPanel;
+  readonly #uri: vscode.Uri;
+  readonly #checker: Checker;
+  #walk: PreviewWalk;
+  #timer: ReturnType<typeof setTimeout> | undefined;
+  /** Counts questions, so that an answer that was overtaken is not drawn. */
+  #asked = 0;
+  /** The step that this panel has shown in the text; that the cursor is there now is no news. */
+  #revealed: string | undefined;
+
+  constructor(panel: vscode.WebviewPanel, uri: vscode.Uri, walk: PreviewWalk, checker: Checker) {
+    this.#panel = panel;
+    this.#uri = uri;
+    this.#walk = walk;
+    this.#checker = checker;
+    panel.webview.onDidReceiveMessage((did: ToHost) => void this.receive(did));
+    panel.onDidDispose(() => clearTimeout(this.#timer));
+  }
+
+  reveal(step: string | undefined): void {
+    this.#panel.reveal(undefined, true);
+    if (step !== undefined) void this.receive({ type: 'start here', name: step });
+  }
+
+  async receive(did: ToHost): Promise<void> {
+    const before = this.#standing;
+    this.#walk = changed(this.#walk, did);
+    await this.#refresh(did.type === 'play to the end');
+    if (did.type === 'ready') return;
+    if (did.type === 'show' || this.#standing !== before) await this.#showInText(this.#standing);
+  }
+
+  /** After changes to the text, which come in bursts. */
+  refreshSoon(): void {
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => void this.#refresh(), refreshPauseMs);
+  }
+
+  /** The step in which the cursor stands is looked at. */
+  async follow({ textEditor, selections }: vscode.TextEditorSelectionChangeEvent): Promise<void> {
+    const [selection] = selections;
+    if (!this.#panel.visible || !selection) return;
+    const name = await this.#ask<string | null>(standingAtRequest, { position: selection.active });
+    if (name === undefined || name === null || textEditor.selection.active.compareTo(selection.active) !== 0) return;
+    if (name === this.#standing || name === this.#revealed) return;
+    this.#revealed = undefined;
+    this.#walk = changed(this.#walk, { type: 'show', name });
+    await this.#refresh();
+  }
+
+  get #standing(): string | undefined {
+    return this.state?.sheet.name;
+  }
+
+  async #refresh(playToEnd = false): Promise<void> {
+    const question = ++this.#asked;
+    const params: Omit<PreviewParams, 'textDocument'> = { walk: this.#walk, playToEnd };
+    const state = await this.#ask<PreviewState | null>(previewRequest, params);
+    if (question !== this.#asked) return;
+    if (state === undefined || state === null) {
+      this.#send({ type: 'say', text: 'There is no procedure to show. Open its file, and it appears here.' });
+      return;
+    }
+    this.state = state;
+    this.#walk = state.walk;
+    this.#send({ type: 'draw', uri: this.#uri.toString(), state });
+  }
+
+  /** The text is scrolled where it is visible; the focus stays where it is. */
+  async #showInText(name: string | undefined): Promise<void> {
+    const editor = vscode.window.visibleTextEditors.find(one => one.document.uri.toString() === this.#uri.toString());
+    if (!editor || name === undefined) return;
+    const place = await this.#ask<Place | null>(standingPlaceRequest, { name });
+    if (!place) return;
+    const { start, end } = place.range;
+    const range = new vscode.Range(start.line, start.character, end.line, end.character);
+    this.#revealed = name;
+    editor.selection = new vscode.Selection(range.start, range.start);
+    editor.revealRange(range, vscode.TextEditorRevealType.InCenterIfOutsideViewport);
+  }
+
+  async #ask<T>(method: string, params: object): Promise<T | undefined> {
+    const client = await this.#checker.running;
+    const textDocument = { uri: client.code2ProtocolConverter.asUri(this.#uri) };
+    try {
+      return await client.sendRequest<T>(method, { textDocument, ...params });
+    } catch {
+      // The server is being started again; what it publishes then brings the next question.
+      return undefined;
+    }
+  }
+
+  #send(message: ToView): void {
+    void this.#panel.webview.postMessage(message);
+  }
+}
+
+const refreshPauseMs = 150;

@@ -1,0 +1,40 @@
+import type { HistoryEntry, PreviewState } from '../../../server/src/protocol/preview.ts';
+import type { ToHost } from '../messages.ts';
+import { element, sentence } from './element.ts';
+
+type Act = (did: ToHost) => void;
+
+/** The lines of the sheet that are filled in: each step with its reading. */
+export function drawHistory({ history, sheet }: PreviewState, act: Act): HTMLElement {
+  const lines = history.map((entry, index) => line(entry, index, !sheet.isAtHand && entry.name === sheet.name, act));
+  return element(
+    'section',
+    { class: 'history', 'aria-label': 'So far', hidden: lines.length === 0 },
+    element('ol', {}, ...lines),
+  );
+}
+
+function line({ name, title, text, why }: HistoryEntry, index: number, isShown: boolean, act: Act): HTMLElement {
+  return element(
+    'li',
+    { 'aria-current': isShown && 'true' },
+    element(
+      'button',
+      { type: 'button', class: 'name', 'data-key': `look ${index}`, click: () => act({ type: 'show', name }) },
+      sentence(title),
+    ),
+    element('span', { class: 'given' }, text === '' ? 'done' : text),
+    why !== '' && element('span', { class: 'why' }, sentence(why)),
+    element(
+      'button',
+      {
+        type: 'button',
+        class: 'again',
+        'data-key': `again ${index}`,
+        'aria-label': `Again from ${title}`,
+        click: () => act({ type: 'back to', index }),
+      },
+      'Again from here',
+    ),
+  );
+}

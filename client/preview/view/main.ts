@@ -1,0 +1,58 @@
+import type { PreviewState } from '../../../server/src/protocol/preview.ts';
+import type { ToHost, ToView } from '../messages.ts';
+import { element, sentence } from './element.ts';
+import { keepFocus } from './focus.ts';
+import { drawHead } from './head.ts';
+import { drawHistory } from './history.ts';
+import { drawSheet } from './sheet.ts';
+
+declare function acquireVsCodeApi(): { postMessage(message: ToHost): void; setState(kept: unknown): void };
+
+const editor = acquireVsCodeApi();
+const main = document.getElementById('preview')!;
+const live = document.getElementById('said')!;
+
+/** Set while the answer to something that somebody did here is awaited; then the focus goes to what is asked next. */
+let hasActed = false;
+let standing: string | undefined;
+
+function act(did: ToHost): void {
+  hasActed = true;
+  editor.postMessage(did);
+}
+
+function draw(state: PreviewState): void {
+  const hasMoved = hasActed && standing !== undefined && standing !== state.sheet.name;
+  keepFocus(main, () => {
+    main.replaceChildren(drawHead(state, act), drawHistory(state, act), drawSheet(state, act), foot());
+  });
+  if (hasMoved) moveOn();
+  if (hasActed) live.textContent = state.said.replaceAll('`', '');
+  hasActed = false;
+  standing = state.sheet.name;
+}
+
+/** What is asked next is in sight and has the focus; at an ending its title has. */
+function moveOn(): void {
+  const sheet = document.getElementById('sheet')!;
+  sheet.scrollIntoView({ block: 'start' });
+  const next =
+    sheet.querySelector<HTMLElement>('.question input, .question button') ?? document.getElementById('title')!;
+  next.focus({ preventScroll: true });
+}
+
+function foot(): HTMLElement {
+  return element(
+    'footer',
+    {},
+    'A preview of the procedure as written. Local codes, the maker’s instructions and licensed practice come first.',
+  );
+}
+
+window.addEventListener('message', ({ data }: MessageEvent<ToView>) => {
+  if (data.type === 'draw') {
+    editor.setState({ uri: data.uri, walk: data.state.walk });
+    draw(data.state);
+  } else main.replaceChildren(element('p', { class: 'nothing' }, sentence(data.text)), foot());
+});
+editor.postMessage({ type: 'ready' });

@@ -1,0 +1,138 @@
+import type { PreviewState, QuestionText, Refusal, Row, Sheet } from '../../../server/src/protocol/preview.ts';
+import type { ToHost } from '../messages.ts';
+import { drawBranches } from './branches.ts';
+import { cautionList } from './cautions.ts';
+import { element, sentence } from './element.ts';
+
+type Act = (did: ToHost) => void;
+
+/** The step or ending at hand, or another one that is looked at. */
+export function drawSheet(state: PreviewState, act: Act): HTMLElement {
+  const { sheet, refused, atHand } = state;
+  return element(
+    'section',
+    { id: 'sheet', class: `sheet ${sheet.kind}`, 'aria-labelledby': 'title' },
+    element('p', { class: 'over' }, over(sheet)),
+    element(
+      'h2',
+      { id: 'title', tabindex: '-1' },
+      element(
+        'button',
+        {
+          type: 'button',
+          class: 'name',
+          'data-key': 'title',
+          title: 'Show it in the text',
+          click: () => act({ type: 'show', name: sheet.name }),
+        },
+        sentence(sheet.title),
+      ),
+    ),
+    !sheet.isAtHand && elsewhere(sheet, atHand, act),
+    cautionList(sheet.cautions),
+    sheet.rows.length > 0 && element('dl', {}, ...sheet.rows.flatMap(drawRow)),
+    sheet.isAtHand && drawQuestion(sheet, act),
+    sheet.isAtHand && refused !== undefined && drawRefusal(refused, sheet, act),
+    drawBranches(sheet.branches, act),
+    sheet.isFinal && sheet.kind === 'ending' && element('p', { class: 'over-here' }, 'The procedure ends here.'),
+  );
+}
+
+function over({ kind, name, minutes }: Sheet): string {
+  if (kind === 'nowhere') return 'The walk stops';
+  const what = kind === 'step' ? 'Step' : 'Ending';
+  return `${what} ${name}${minutes === undefined ? '' : `, ${minutes} min`}`;
+}
+
+function elsewhere({ kind, name }: Sheet, atHand: PreviewState['atHand'], act: Act): HTMLElement {
+  return element(
+    'div',
+    { class: 'elsewhere' },
+    element('p', {}, 'The walk stands at ', element('em', {}, sentence(atHand.title)), '.'),
+    element(
+      'div',
+      { class: 'bar' },
+      button('Go back there', 'back to hand', () => act({ type: 'show', name: atHand.name })),
+      kind === 'step' && button('Walk from here', 'from here', () => act({ type: 'start here', name })),
+    ),
+  );
+}
+
+function drawRow({ label, entries }: Row): HTMLElement[] {
+  const values = entries.map(({ text, note, mark }) =>
+    element(
+      'dd',
+      { class: mark ?? '' },
+      element('span', { class: 'value' }, sentence(text)),
+      note !== undefined && element('span', { class: 'note' }, sentence(note)),
+      mark === 'done' && element('span', { class: 'note' }, 'is so already'),
+    ),
+  );
+  return [element('dt', {}, label), ...values];
+}
+
+function drawQuestion({ name: at, question }: Sheet, act: Act): HTMLElement | false {
+  const answer = (text: string) => act({ type: 'answer', at, text });
+  switch (question.ask) {
+    case 'reading':
+      return readingForm(at, question, answer);
+    case 'choice':
+      return element(
+        'div',
+        { class: 'question', role: 'group', 'aria-label': 'Answer' },
+        ...question.choices.map(text => button(text, `answer ${at} ${text}`, () => answer(text))),
+      );
+    case 'go on':
+      return element(
+        'div',
+        { class: 'question' },
+        button(question.label, `go on ${at}`, () => answer(''), 'primary'),
+      );
+    case 'nothing':
+      return false;
+  }
+}
+
+function readingForm(
+  at: string,
+  { label, example }: QuestionText & { ask: 'reading' },
+  answer: (text: string) => void,
+) {
+  const input = element('input', {
+    type: 'text',
+    id: 'reading',
+    'data-key': `reading ${at}`,
+    placeholder: example,
+    autocomplete: 'off',
+    spellcheck: 'false',
+    'aria-describedby': 'refused',
+  });
+  const send = (event: Event) => {
+    event.preventDefault();
+    answer(input.value);
+  };
+  return element(
+    'form',
+    { class: 'question', submit: send },
+    element('label', { for: 'reading' }, label),
+    input,
+    element('button', { type: 'submit', class: 'primary', 'data-key': 'enter' }, 'Enter'),
+    element('button', { type: 'button', 'data-key': 'over limit', click: () => answer('OL') }, 'OL'),
+  );
+}
+
+function drawRefusal({ message, detail, help, suggestion }: Refusal, { name: at }: Sheet, act: Act): HTMLElement {
+  return element(
+    'div',
+    { id: 'refused', class: 'refused' },
+    element('p', {}, sentence(message)),
+    detail !== undefined && element('p', { class: 'detail' }, sentence(detail)),
+    help !== undefined && element('p', { class: 'detail' }, sentence(help)),
+    suggestion !== undefined &&
+      button(`Take it as ${suggestion}`, 'suggestion', () => act({ type: 'answer', at, text: suggestion })),
+  );
+}
+
+function button(text: string, key: string, click: () => void, look = ''): HTMLButtonElement {
+  return element('button', { type: 'button', class: look, 'data-key': key, click }, text);
+}

@@ -1,0 +1,59 @@
+import type { MeterReading } from '../../analysis/electrical.ts';
+import { rangeInWords } from '../../analysis/readings.ts';
+import type { Situation } from '../../analysis/situation.ts';
+import type { Case } from '../../analysis/view.ts';
+import { formatQuantity } from '../../base/quantity/format.ts';
+import type { Meter } from '../../model/procedure.ts';
+import { limitOf } from '../../model/specified.ts';
+import type { Action, StepData } from '../../model/step.ts';
+import type { System } from '../../model/system.ts';
+import type { Row } from '../../protocol/preview.ts';
+import { limitInWords } from '../../walk/choose.ts';
+
+/** What a good machine shows at a step: as the author wrote it, and as the circuit itself gives it. */
+export interface Expected {
+  readonly rows: Row[];
+  /** A reading that a good machine may show, as an example in the field. */
+  readonly example?: string;
+}
+
+export function expectedAt(data: StepData, meter: Meter, of: Case | undefined, now: Situation | undefined): Expected {
+  const computed = of && now && computedBy(data.action, meter, of, now);
+  const rows = [...writtenRow(data, of?.system), ...(computed ? [computed.row] : [])];
+  return { rows, example: computed?.example };
+}
+
+function writtenRow(data: StepData, system: System | undefined): Row[] {
+  const { action } = data;
+  if (action.verb === 'read' && action.expect)
+    return [{ label: 'Expected', entries: action.expect.map(({ text }) => ({ text })) }];
+  const limit = limitOf(data, system);
+  if (!limit) return [];
+  const note = action.verb === 'measure' && !action.limits ? action.specification?.text : undefined;
+  const text = limit.overLimit && limit.low === Infinity ? 'OL' : limitInWords(limit).replace(/^within /, '');
+  return [{ label: 'Limits', entries: [{ text, note }] }];
+}
+
+function computedBy(action: Action, meter: Meter, { circuit }: Case, now: Situation) {
+  if (action.verb === 'measure') {
+    if (action.measure === 'test lamp') return undefined;
+    return fromReading(circuit.read(action, meter, now));
+  }
+  if (action.verb !== 'read' || !action.module || !action.datum) return undefined;
+  const state = circuit.scan(action.module.text, action.datum.text, now);
+  if (state !== undefined && action.expect) return { row: circuitRow(state), example: state };
+  const volts = action.expect ? undefined : circuit.scanVoltage(action.module.text, action.datum.text, now);
+  return volts && fromReading(volts);
+}
+
+function fromReading(reading: MeterReading) {
+  const words = rangeInWords(reading);
+  if (reading.state !== 'number') return { row: circuitRow(words), example: words === 'OL' ? words : undefined };
+  const nominal = formatQuantity(reading.nominal, reading.dimension);
+  const note = nominal === words ? undefined : `nominal ${nominal}`;
+  return { row: circuitRow(words, note), example: nominal };
+}
+
+function circuitRow(text: string, note?: string): Row {
+  return { label: 'The circuit gives', entries: [{ text, note }] };
+}

@@ -1,0 +1,124 @@
+import type { Situation } from '../../analysis/situation.ts';
+import { dimensionFacts } from '../../base/quantity/dimension.ts';
+import { existsIn } from '../../model/common.ts';
+import { endingIn, isRepair } from '../../model/procedure.ts';
+import { type Branch, type Caution, stepIn } from '../../model/step.ts';
+import type { BranchText, CautionText, QuestionText, Sheet } from '../../protocol/preview.ts';
+import { questionOf } from '../../walk/question.ts';
+import type { Arrival } from '../../walk/situations.ts';
+import type { Course, Position, Standing } from '../../walk/walk.ts';
+import { expectedAt } from './expected-rows.ts';
+import { instructionRows, row, stepRows, things } from './step-rows.ts';
+import { standingTitle } from './titles.ts';
+
+/** One step or ending as it is done in this course, on arrival in this situation. */
+export function sheetOf(course: Course, at: Position, arrival: Arrival | undefined, isAtHand: boolean): Sheet {
+  if (at.kind === 'nowhere') return nowhereSheet(at);
+  const before = arrival?.before;
+  const sheet = at.kind === 'step' ? stepSheet(course, at, arrival) : endingSheet(course, at, before);
+  return { ...sheet, name: at.name, isAtHand, title: standingTitle(course.procedure, course.variant, at.name) };
+}
+
+type Body = Omit<Sheet, 'name' | 'title' | 'isAtHand'>;
+
+function stepSheet(course: Course, { data }: Standing & { kind: 'step' }, arrival: Arrival | undefined): Body {
+  const { system, variant, of, procedure } = course;
+  const { rows, example } = expectedAt(data, procedure.meter, of, arrival?.after);
+  return {
+    kind: 'step',
+    minutes: data.minutes,
+    isFinal: false,
+    cautions: cautionsIn(data.cautions, variant),
+    rows: [...stepRows(data, { system, before: arrival?.before }), ...rows],
+    branches: data.branches.map(branch => branchText(course, branch)),
+    question: questionText(course, data, example),
+  };
+}
+
+function questionText(
+  { system, variant }: Course,
+  data: Parameters<typeof questionOf>[0],
+  example?: string,
+): QuestionText {
+  const question = questionOf(data, system, variant);
+  if (data.branches.length === 0) return { ask: 'nothing' };
+  switch (question.ask) {
+    case 'nothing':
+      return { ask: 'go on', label: 'Done' };
+    case 'number': {
+      const { noun, example: usual } = dimensionFacts[question.dimension];
+      return { ask: 'reading', label: `Reading, ${noun}`, example: example ?? usual };
+    }
+    case 'state':
+      return { ask: 'choice', choices: [...new Set([...question.expected, ...question.known])] };
+    case 'answer':
+      return { ask: 'choice', choices: [...question.answers, ...(question.others ? ['otherwise'] : [])] };
+  }
+}
+
+function endingSheet(course: Course, { data, confirm }: Standing & { kind: 'ending' }, before?: Situation): Body {
+  const { system, variant } = course;
+  const goesOn = isRepair(data.kind) && confirm !== undefined;
+  return {
+    kind: 'ending',
+    isFinal: confirm === undefined,
+    cautions: cautionsIn(data.cautions, variant),
+    rows: [
+      row(endingLabels[data.kind], [...things(data.items, { system }), ...(data.text ? [{ text: data.text }] : [])]),
+      row('Continue in', data.file ? [{ text: data.file.text }] : []),
+      ...instructionRows(data, { system, before }),
+      row('Confirm by', confirm === undefined ? [] : [{ text: standingTitle(course.procedure, variant, confirm) }]),
+    ].filter(({ entries }) => entries.length > 0),
+    branches: [],
+    question: goesOn ? { ask: 'go on', label: 'Repair done, confirm it' } : { ask: 'nothing' },
+  };
+}
+
+const endingLabels = {
+  replace: 'Replace',
+  mend: 'Mend',
+  adjust: 'Adjust',
+  'no fault': 'No fault',
+  repaired: 'Repaired',
+  'continue in': 'And',
+  refer: 'Refer',
+  none: 'Ending',
+};
+
+function nowhereSheet({ name, problem }: Position & { kind: 'nowhere' }): Sheet {
+  return {
+    kind: 'nowhere',
+    name: name ?? '',
+    title: problem.message,
+    isAtHand: true,
+    isFinal: true,
+    cautions: [],
+    rows: [],
+    branches: [],
+    question: { ask: 'nothing' },
+  };
+}
+
+function branchText({ procedure, variant }: Course, { key, match, target }: Branch): BranchText {
+  const to = target?.text;
+  const step = to === undefined ? undefined : procedure.steps.get(to);
+  const ending = to === undefined || step ? undefined : procedure.endings.get(to);
+  const thing = step ?? ending;
+  const kind = !thing || !existsIn(thing, variant) ? 'missing' : step ? 'step' : 'ending';
+  const title = to === undefined ? 'nothing yet' : standingTitle(procedure, variant, to);
+  return { key: match.on === 'always' ? 'then' : key.text, to, title, kind };
+}
+
+export function cautionsIn(cautions: readonly Caution[], variant: string): CautionText[] {
+  return cautions.filter(one => existsIn(one, variant)).map(({ word, text }) => ({ word, text }));
+}
+
+/** Any step or ending of the course, whether the walk comes there or not. */
+export function standingNamed({ procedure, variant }: Course, name: string): Standing | undefined {
+  const step = procedure.steps.get(name);
+  if (step) return existsIn(step, variant) ? { kind: 'step', name, step, data: stepIn(step, variant) } : undefined;
+  const ending = procedure.endings.get(name);
+  if (!ending || !existsIn(ending, variant)) return undefined;
+  const data = endingIn(ending, variant);
+  return { kind: 'ending', name, ending, data, confirm: data.confirm?.text };
+}
