@@ -73,16 +73,27 @@ const bundles = [
 if (watch) {
   for (const options of bundles) await (await esbuild.context({ ...options, logLevel: 'info' })).watch();
 } else {
-  // Everything is built before anything is replaced, so that a mistake in the sources leaves the last good build in place.
+  // Everything is built before anything is replaced, and each file at one stroke: a mistake in the sources leaves the last good
+  // build in place, and whoever reads while this runs finds whole files.
   const built = await Promise.all(bundles.map(options => esbuild.build({ ...options, write: false })));
   const pages = (await readRules()).map(({ id, page }) => ({
     path: path.join(root, 'dist/rules', `${id}.md`),
     contents: page,
   }));
-  fs.rmSync(path.join(root, 'dist'), { recursive: true, force: true });
-  for (const file of [...pages, ...built.flatMap(result => result.outputFiles)]) {
+  const files = [...pages, ...built.flatMap(result => result.outputFiles)];
+  for (const file of files) {
     fs.mkdirSync(path.dirname(file.path), { recursive: true });
-    fs.writeFileSync(file.path, file.contents);
+    fs.writeFileSync(`${file.path}.new`, file.contents, { mode: 0o755 });
+    fs.renameSync(`${file.path}.new`, file.path);
   }
-  fs.chmodSync(path.join(root, 'dist/cli.cjs'), 0o755);
+  removeOthers(path.join(root, 'dist'), new Set(files.map(file => file.path)));
+}
+
+/** What an earlier build left behind, for example the page of a rule that is gone. */
+function removeOthers(dir, kept) {
+  for (const entry of fs.readdirSync(dir, { withFileTypes: true })) {
+    const file = path.join(dir, entry.name);
+    if (entry.isDirectory()) removeOthers(file, kept);
+    else if (!kept.has(file) && !file.endsWith('.new')) fs.rmSync(file, { force: true });
+  }
 }
