@@ -138,15 +138,19 @@ function moduleDecisions(
     ? overThreshold(network, node(data.powered.pin.text), ground, data.powered.aboveV)
     : { verdict: true, nominal: true };
   const decisions: Decision[] = [{ name: id, ...power }];
-  const running: Verdict = on.has(id);
-  const scanned = (name: string) => scanStates(wiring, situation, { network, on }, id, data, name);
+  const running = on.has(id);
+  const known = new Map<string, readonly string[]>();
+  const scanned = (name: string) => {
+    const states = known.get(name) ?? scanStates(wiring, situation, { network, on }, id, data, name);
+    known.set(name, states);
+    return states;
+  };
   for (const pin of data.pins.values()) {
     if (pin.output !== 'low side' && pin.output !== 'high side') continue;
     const rules = data.rules.filter(
       rule => existsIn(rule, wiring.variant) && rule.outputs.some(o => o.pin.text === pin.id && o.on),
     );
-    const driven = (states: (name: string) => readonly string[]) =>
-      all([running, any(rules.map(r => inForce(r, states)))]);
+    const driven = (states: (name: string) => readonly string[]) => running && any(rules.map(r => inForce(r, states)));
     const nominal = driven(name => scanned(name).slice(0, 1)) === true;
     decisions.push({ name: `${id}.${pin.id}`, verdict: driven(scanned), nominal });
   }

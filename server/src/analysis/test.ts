@@ -23,6 +23,7 @@ function partHolds(part: TestPart, stateOf: (name: string) => readonly string[])
 /** A named state, or for a condition with a number a limit such as `> 80 °C`. */
 function matches(wanted: string, state: string): boolean {
   if (wanted === state) return true;
+  if (!/^\W*\d/.test(state)) return false;
   const limit = parseLimit(wanted).value;
   const number = limit && parseQuantity(state, limit.dimension).value;
   if (!limit || !number) return false;

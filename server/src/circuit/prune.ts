@@ -4,16 +4,16 @@ import { type Element, endsOf, isIdealConnection, type Network, type NodeId } fr
 import { mergedNodes } from './topology.ts';
 
 /** A measurement in as much of its network as can matter to it. */
-export interface Pruned<M extends Measurement> {
+export interface Pruned {
   readonly network: Network;
-  readonly measurement: M;
+  readonly measurement: Measurement;
 }
 
 /**
  * Leaves out what lies on no way between the leads, or in no ring with the clamped element: no current that passes them ever
  * passes there. Many readings are taken in one network, so its blocks are found once. Nothing where all of it is needed to tell.
  */
-export function prune<M extends Measurement>(network: Network, measurement: M): Pruned<M> | undefined {
+export function prune(network: Network, measurement: Measurement): Pruned | undefined {
   const blocks = blocksOf(network);
   if (measurement.measure === 'clamp') {
     const element = network.elements.find(({ id }) => id === measurement.element);

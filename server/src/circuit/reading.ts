@@ -1,3 +1,4 @@
+import { BoundedMap } from '../base/bounded-map.ts';
 import { isExact } from '../base/ranged.ts';
 import { type Effort, type Extreme, extremes } from './bounds.ts';
 import { type Core, operate, planCore } from './core.ts';
@@ -5,8 +6,8 @@ import { type End, numberReading, type Reading } from './display.ts';
 import { type Extracted, extract } from './extract.ts';
 import { attachClamp, connectMeter, type Measurement } from './meter.ts';
 import { nameBranches, nameCorner } from './naming.ts';
-import type { CurrentSource, Network } from './network.ts';
-import { prune } from './prune.ts';
+import { type CurrentSource, endsOf, type Network, rangeOf } from './network.ts';
+import { type Pruned, prune } from './prune.ts';
 import { reduce } from './reduce.ts';
 import { resistanceBetween } from './resistance.ts';
 import { checkTopology } from './topology.ts';
@@ -24,12 +25,28 @@ export interface ReadOptions {
 }
 
 /** What the measurement shows, with the ends it can reach. Never throws on a network that can be built. */
-export function read(network: Network, measurement: Measurement, options: ReadOptions = {}): Reading {
-  const effort: Effort = { boxes: options.cornerBudget ?? 400, cancelled: options.cancelled ?? (() => false) };
+export function read(network: Network, measurement: Measurement, options?: ReadOptions): Reading {
   const pruned = prune(network, measurement);
-  const reading = pruned && readWith(pruned.network, pruned.measurement, effort);
+  const reading =
+    pruned && (options ? readPart(pruned, options) : known.remember(keyOf(pruned), () => readPart(pruned)));
   // Which lead floats is told by what else hangs on it.
-  return !reading || reading.state === 'floating' ? readWith(network, measurement, effort) : reading;
+  return !reading || reading.state === 'floating' ? readPart({ network, measurement }, options) : reading;
+}
+
+/** The same part of a network is met in many of its states, and in the next version of its file: it is solved once. */
+const known = new BoundedMap<string, Reading>(5_000);
+
+function keyOf({ network, measurement }: Pruned): string {
+  const ranges = network.elements.map(element => {
+    const { low, nominal, high } = rangeOf(element);
+    return `${element.kind} ${endsOf(element)} ${low} ${nominal} ${high} ${element.id}`;
+  });
+  return JSON.stringify([measurement, ranges]);
+}
+
+function readPart({ network, measurement }: Pruned, options: ReadOptions = {}): Reading {
+  const effort: Effort = { boxes: options.cornerBudget ?? 400, cancelled: options.cancelled ?? (() => false) };
+  return readWith(network, measurement, effort);
 }
 
 /** Ids of the elements whose value can move the reading, in the order of the network. */

@@ -2,6 +2,7 @@ import { formatQuantity } from '../../base/quantity/format.ts';
 import type { Limit } from '../../base/quantity/limit.ts';
 import type { Place } from '../../model/common.ts';
 import { type PartData, partIn } from '../../model/parts.ts';
+import type { System } from '../../model/system.ts';
 import { lampProcedure } from '../example.ts';
 import type { Finding, Rule } from '../rule.ts';
 import { name } from '../wording.ts';
@@ -77,9 +78,16 @@ function* beyond({ data, limit, place, step }: Judged, highest: number): Generat
 }
 
 /** The highest voltages of all supplies added up; more than that is nowhere in the system. */
-function supplySum(system: Judged['outcomes'][number]['one']['system'], variant: string): number {
-  return [...system.parts.values()].reduce((sum, part) => sum + highestOf(partIn(part, variant)), 0);
+function supplySum(system: System, variant: string): number {
+  const known = sums.get(system) ?? new Map<string, number>();
+  sums.set(system, known);
+  const sum =
+    known.get(variant) ?? [...system.parts.values()].reduce((all, p) => all + highestOf(partIn(p, variant)), 0);
+  known.set(variant, sum);
+  return sum;
 }
+
+const sums = new WeakMap<System, Map<string, number>>();
 
 function highestOf(data: PartData): number {
   if (data.kind === 'battery' || data.kind === 'supply') {
