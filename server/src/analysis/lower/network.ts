@@ -16,8 +16,9 @@ export interface Lowered {
 /** What relays, modules and outputs do is in `on`: the names of those that are pulled in, powered, on. */
 export function lower(wiring: Wiring, situation: Situation, on: ReadonlySet<string>): Lowered {
   const { system, variant } = wiring;
+  const { elements: lineElements, joins: lineJoins } = linesOf(wiring);
   const elements: Element[] = [];
-  const joins: [NodeId, NodeId][] = [];
+  const joins = [...lineJoins];
   const unknown = new Map<string, readonly NodeId[]>();
   let nodeCount = wiring.nodeCount;
   const apart = (name: string) => situation.apart.has(name);
@@ -39,10 +40,7 @@ export function lower(wiring: Wiring, situation: Situation, on: ReadonlySet<stri
   for (const terminal of wiring.terminals.values()) {
     if (!apart(terminal.part)) joins.push([terminal.own, terminal.harness]);
   }
-  for (const [id, node] of wiring.grounds) {
-    addResistance(elements, joins, `${id} contact`, node, frame, system.grounds.get(id)?.contactOhms);
-  }
-  for (const line of wiring.wires) addWire(elements, joins, line, system.temperatureC);
+  elements.push(...lineElements);
   for (const passage of [...wiring.cavities.values()].flat()) {
     if (apart(passage.connector)) continue;
     const twin = (wiring.cavities.get(`${passage.connector}/${passage.cavity}`)?.length ?? 0) > 1;
@@ -58,10 +56,28 @@ export function stateOf(situation: Situation, name: string): readonly string[] {
   return state === undefined ? [] : [state];
 }
 
+/** Grounds and wires, which are the same in every situation. */
+function linesOf(wiring: Wiring): Pick<Network, 'elements' | 'joins'> {
+  const known = lines.get(wiring);
+  if (known) return known;
+  const { system, grounds, wires } = wiring;
+  const elements: Element[] = [];
+  const joins: [NodeId, NodeId][] = [];
+  for (const [id, node] of grounds) {
+    addResistance(elements, joins, `${id} contact`, node, frame, system.grounds.get(id)?.contactOhms);
+  }
+  for (const line of wires) addWire(elements, joins, line, system.temperatureC);
+  const fresh = { elements, joins };
+  lines.set(wiring, fresh);
+  return fresh;
+}
+
+const lines = new WeakMap<Wiring, Pick<Network, 'elements' | 'joins'>>();
+
 /** The pieces of a wire between connectors are cut separately and share its resistance equally. */
 function addWire(
   elements: Element[],
-  joins: [NodeId, NodeId][],
+  joins: (readonly [NodeId, NodeId])[],
   { wire, nodes }: WiredLine,
   temperatureC: number,
 ): void {
@@ -86,7 +102,7 @@ function pieceName(wire: Wire, i: number): string {
 
 function addResistance(
   elements: Element[],
-  joins: [NodeId, NodeId][],
+  joins: (readonly [NodeId, NodeId])[],
   id: string,
   a: NodeId,
   b: NodeId,
