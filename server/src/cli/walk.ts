@@ -14,6 +14,7 @@ import { openProject, type Project } from './project.ts';
 import { unknown, WrongUse } from './wrong-use.ts';
 
 interface Options {
+  readonly samples?: string;
   readonly format: 'text' | 'json';
 }
 
@@ -27,17 +28,23 @@ export function addWalk(program: Command, host: Host, finish: Finish): void {
         'be. The exit status is 0 when every walk reaches its ending, 1 when one does not, 2 when the command is wrong.',
     )
     .argument('<procedures...>', 'procedure files, samples files, or folders with them')
+    .option('--samples <file>', 'this samples file instead of those beside the procedure')
     .addOption(new Option('--format <form>', 'how the walks are written').choices(['text', 'json']).default('text'))
-    .action(async (paths: string[], { format }: Options) => {
-      const files = await walkAll(paths, host);
+    .action(async (paths: string[], { format, samples }: Options) => {
+      const files = await walkAll(paths, samples, host);
       host.out(format === 'json' ? walksAsJson(files) : walksAsText(files, host.colours ? coloured : plain));
       finish(totalsOf(files).missed > 0 ? 1 : 0);
     });
 }
 
-async function walkAll(paths: readonly string[], host: Host): Promise<readonly WalkedFile[]> {
-  const named = await findFiles(host.folder, paths);
-  const project = await openProject(host.folder, await withSamplesBeside(named));
+async function walkAll(
+  paths: readonly string[],
+  samples: string | undefined,
+  { folder }: Host,
+): Promise<readonly WalkedFile[]> {
+  const named = await findFiles(folder, paths);
+  const walks = samples === undefined ? await samplesBeside(named) : await findFiles(folder, [samples]);
+  const project = await openProject(folder, [...new Set([...named, ...walks])]);
   const wanted = new Set(named.map(file => URI.file(file).toString()));
   const files = project.named.flatMap(uri => {
     const view = project.view(uri);
@@ -53,13 +60,13 @@ async function walkAll(paths: readonly string[], host: Host): Promise<readonly W
 }
 
 /** A samples file names its procedure and not the other way round, so those in the same folder are looked through. */
-async function withSamplesBeside(files: readonly string[]): Promise<string[]> {
-  const all = new Set(files);
+async function samplesBeside(files: readonly string[]): Promise<string[]> {
+  const all: string[] = [];
   for (const folder of new Set(files.map(file => path.dirname(file)))) {
     const beside = await glob('*.samples.{yaml,yml}', { cwd: folder, absolute: true, caseSensitiveMatch: false });
-    for (const file of beside.sort()) all.add(path.normalize(file));
+    for (const file of beside.sort()) all.push(path.normalize(file));
   }
-  return [...all];
+  return all;
 }
 
 function walkFile(view: SamplesView, project: Project): WalkedFile {
