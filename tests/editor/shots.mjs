@@ -1,5 +1,5 @@
 /** The pictures, each with what must be seen before it is taken. `keep` ones stand in the README and the walkthrough. */
-import { closeAll, command, goToText, hover, openFile, pick } from './host/ui.mjs';
+import { closeAll, command, goToText, hover, openFile, pick, webviewFrame } from './host/ui.mjs';
 
 export const shots = [
   {
@@ -85,6 +85,23 @@ export const shots = [
       await page.keyboard.press('Escape');
       await command(page, 'File: Revert File');
       await closeAll(page);
+    },
+  },
+  {
+    name: 'preview',
+    title: 'the preview walks a procedure beside its text',
+    keep: true,
+    async show(page) {
+      await openFile(page, 'aux-flow-drops-out.procedure.yaml');
+      await command(page, 'View: Toggle Primary Side Bar Visibility');
+      await command(page, 'Faultwalk: Preview Procedure Beside');
+      const view = await webviewFrame(page, '#sheet');
+      await view.locator('#sheet .question button').last().click();
+      await view.locator('ol.history li, .history li').first().waitFor();
+    },
+    async after(page) {
+      await closeAll(page);
+      await command(page, 'View: Toggle Primary Side Bar Visibility');
     },
   },
   {

@@ -2,3 +2,4 @@ import './starting.suite.ts';
 import './commands.suite.ts';
 import './checking.suite.ts';
 import './writing.suite.ts';
+import './preview.suite.ts';

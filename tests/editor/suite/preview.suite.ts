@@ -1,0 +1,79 @@
+import * as assert from 'node:assert/strict';
+import * as vscode from 'vscode';
+import { closeEditors, open, placeOf, services, until } from './support.ts';
+
+const procedure = 'lamp/lamp-dark.procedure.yaml';
+
+describe('the preview', () => {
+  let document: vscode.TextDocument;
+
+  beforeEach(async () => {
+    document = await open(procedure);
+    await vscode.commands.executeCommand('faultwalk.openPreview', document.uri);
+    await standsAt('look');
+  });
+  afterEach(closeEditors);
+
+  it('opens beside the text and leaves the cursor in it', () => {
+    assert.equal(vscode.window.activeTextEditor?.document.uri.toString(), document.uri.toString());
+    const tabs = vscode.window.tabGroups.all.flatMap(group => group.tabs.map(({ label }) => label));
+    assert.ok(tabs.includes('Preview lamp-dark'), `among ${tabs.join(', ')}`);
+  });
+
+  it('follows an answer and a reading to an ending, and goes back', async () => {
+    await answer('all sound');
+    await standsAt('lamp-voltage');
+    await answer('8.4 V');
+    await standsAt('replace-lamp');
+    const { previews } = await services();
+    await previews.act(document.uri, { type: 'back' });
+    await standsAt('lamp-voltage');
+  });
+
+  it('shows in the text the step that it stands at', async () => {
+    await answer('all sound');
+    await standsAt('lamp-voltage');
+    await until(
+      () => cursorLine() === placeOf(document, '  lamp-voltage:').line,
+      () => `the cursor is in line ${cursorLine() + 1}`,
+    );
+  });
+
+  it('shows the step that the cursor stands in', async () => {
+    const at = placeOf(document, 'Switch the lamp on');
+    const editor = vscode.window.activeTextEditor;
+    assert.ok(editor);
+    editor.selection = new vscode.Selection(at, at);
+    await standsAt('works-again');
+  });
+
+  it('does not take a reading that it cannot understand', async () => {
+    await answer('all sound');
+    await standsAt('lamp-voltage');
+    await answer('bright');
+    const { previews } = await services();
+    await until(
+      () => previews.stateOf(document.uri)?.refused,
+      () => 'nothing is said about it',
+    );
+    await standsAt('lamp-voltage');
+  });
+
+  async function answer(text: string): Promise<void> {
+    const { previews } = await services();
+    const at = previews.stateOf(document.uri)?.sheet.name ?? '';
+    await previews.act(document.uri, { type: 'answer', at, text });
+  }
+
+  async function standsAt(name: string): Promise<void> {
+    const { previews } = await services();
+    await until(
+      () => previews.stateOf(document.uri)?.sheet.name === name,
+      () => `it stands at ${previews.stateOf(document.uri)?.sheet.name}`,
+    );
+  }
+
+  function cursorLine(): number {
+    return vscode.window.visibleTextEditors[0]?.selection.active.line ?? -1;
+  }
+});
