@@ -23,17 +23,36 @@ export function makeCircuit(system: System, variant: string): Circuit {
   const wiring = wire(system, variant);
   // A settled network of a 300-part system is some 100 kB; a reading is small.
   const settlings = new BoundedMap<string, Settling>(200);
-  const readings = new BoundedMap<string, MeterReading>(20_000);
+  const readings = new BoundedMap<string, Map<string, MeterReading>>(1_000);
+  const shown = new BoundedMap<string, Map<string, string | undefined>>(1_000);
   const currents = new WeakMap<Network, ReadonlyMap<string, number>>();
   const rest = restSituation(wiring);
   const points = pointNames(wiring);
 
   const settled = (now: Situation, extra: readonly Element[] = []): Settling => {
-    const key = `${now.key}#${extra.map(e => (e.kind === 'resistance' ? `${e.a}-${e.b}-${e.ohms.nominal}` : '')).join()}`;
+    const more = extra.map(e => (e.kind === 'resistance' ? `#${e.a}-${e.b}-${e.ohms.nominal}` : ''));
+    const key = more.length > 0 ? `${now.key}${more.join('')}` : now.key;
     return settlings.remember(key, () => settle(wiring, now, extra));
   };
+  // The key of a situation is long: it is looked up as it stands, and never made part of another text.
+  const here = <T>(memory: BoundedMap<string, Map<string, T>>, now: Situation, key: string, make: () => T): T => {
+    const known = memory.remember(now.key, () => new Map());
+    const before = known.get(key);
+    if (before !== undefined || known.has(key)) return before as T;
+    const fresh = make();
+    known.set(key, fresh);
+    return fresh;
+  };
   const measured = (at: MeterPlace, meter: Meter, now: Situation): MeterReading =>
-    readings.remember(`${meterKey(at, meter)}#${now.key}`, () => measure(wiring, settled, at, meter, now));
+    here(readings, now, meterKey(at, meter), () => measure(wiring, settled, at, meter, now));
+  const scanned = (module: string, datum: string, now: Situation): string | undefined => {
+    const data = wiring.parts.find(p => p.part.id === module)?.data;
+    const outcome = settled(now);
+    if (data?.kind !== 'module' || 'restless' in outcome) return undefined;
+    const all = outcome.settled.map(s => scanStates(wiring, now, s, module, data, datum));
+    const distinct = new Set(all.flat());
+    return distinct.size === 1 ? [...distinct][0] || undefined : undefined;
+  };
 
   return {
     variant,
@@ -41,14 +60,7 @@ export function makeCircuit(system: System, variant: string): Circuit {
     rest,
     read: measured,
     differs: (at, meter, a, b) => a.key !== b.key && !sameReading(measured(at, meter, a), measured(at, meter, b)),
-    scan(module, datum, now) {
-      const data = wiring.parts.find(p => p.part.id === module)?.data;
-      const outcome = settled(now);
-      if (data?.kind !== 'module' || 'restless' in outcome) return undefined;
-      const all = outcome.settled.map(s => scanStates(wiring, now, s, module, data, datum));
-      const distinct = new Set(all.flat());
-      return distinct.size === 1 ? [...distinct][0] || undefined : undefined;
-    },
+    scan: (module, datum, now) => here(shown, now, `${module}#${datum}`, () => scanned(module, datum, now)),
     scanVoltage(module, datum, now) {
       const data = wiring.parts.find(p => p.part.id === module)?.data;
       const from = data?.kind === 'module' ? data.scanData.get(datum)?.from : undefined;

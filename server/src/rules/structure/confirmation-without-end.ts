@@ -1,4 +1,4 @@
-import { reachable } from '../../graph/reach.ts';
+import { reachable, reversed } from '../../graph/reach.ts';
 import { lampProcedure } from '../example.ts';
 import type { Finding, Rule } from '../rule.ts';
 import { name } from '../wording.ts';
@@ -37,23 +37,22 @@ endings:
   *check(view) {
     const told = new Set<string>();
     for (const graph of stepGraphs(view)) {
+      const canConfirm = confirming(graph);
       for (const [id, { data }] of graph.endings) {
         const confirm = graph.ending(id)?.confirm ?? data.confirm;
         if (!confirm || !graph.steps.has(confirm.text) || told.has(confirm.text)) continue;
         told.add(confirm.text);
-        if (!canConfirm(graph, confirm.text)) yield finding(graph, confirm);
+        if (!canConfirm.has(confirm.text)) yield finding(graph, confirm);
       }
     }
   },
 };
 
-/** Also where a way is not written or known yet: that is told elsewhere. */
-function canConfirm(graph: StepGraph, step: string): boolean {
-  const afterSteps = (node: string) => (graph.steps.has(node) ? graph.next(node) : []);
-  for (const node of reachable([step], afterSteps)) {
-    if (graph.ending(node)?.kind === 'repaired' || (graph.steps.has(node) && graph.isOpen(node))) return true;
-  }
-  return false;
+/** What leads to the end of a repair, or to where a way is not written or known yet: that is told elsewhere. */
+function confirming(graph: StepGraph): ReadonlySet<string> {
+  const steps = [...graph.steps.keys()];
+  const ends = [...graph.endings.keys()].filter(id => graph.ending(id)?.kind === 'repaired');
+  return reachable([...ends, ...steps.filter(graph.isOpen)], reversed(steps, graph.next));
 }
 
 function finding(graph: StepGraph, confirm: { text: string; place: Finding['place'] }): Finding {
