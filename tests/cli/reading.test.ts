@@ -187,9 +187,10 @@ describe('faultwalk reading, in wrong use,', () => {
     [[...both, '--variant', 'shrt'], 'There is no variant `shrt` in `keypad.system.yaml`', '`short`'],
     [
       [...volts, '--red', 'R9.1', '--black', 'GND-1', '--variant', 'short'],
-      'There is no point `R9.1` in the variant `short` of `keypad.system.yaml`',
-      '',
+      'The variant `short` does not have `R9.1`',
+      'name another variant',
     ],
+    [['--measure', 'current', '--around', 'W3', '--variant', 'short'], 'The variant `short` does not have `W3`', ''],
     [[...both, '--set', 'key'], '`--set key` says no state', '--set key=run'],
     [[...both, '--set', 'kez=run'], 'There is no condition or part with states `kez` in `keypad.system.yaml`', '`key`'],
     [[...both, '--set', 'key=runn'], 'There is no state `runn` in `key`', '`run`'],

@@ -1,4 +1,4 @@
-import type { Circuit, MeterReading } from '../analysis/electrical.ts';
+import type { Circuit, LeadReason, MeterReading } from '../analysis/electrical.ts';
 import type { Place, Ref } from '../base/place.ts';
 import { existsIn } from '../model/common.ts';
 import { readLead } from '../model/lead.ts';
@@ -61,13 +61,25 @@ function placeOf(text: string): Place {
   return { uri: '', span: { unit: { text }, start: 0, end: text.length } };
 }
 
-/** Throws `WrongUse` where a side of a plug has to be named, or is named that the plug does not have. */
-export function insistOnSides(reading: MeterReading, at: MeterPlace): void {
-  if (reading.state !== 'no contact' || reading.lead === 'around' || !('sides' in reading.reason)) return;
-  const { kind, sides } = reading.reason;
-  const { point, side } = at[reading.lead]!;
-  const choices = sides.map(one => `\`${point.text} (${one} side)\``).join(' or ');
-  throw kind === 'which side'
-    ? new WrongUse(`The plug at \`${point.text}\` is apart, so the ${reading.lead} lead needs a side`, `say ${choices}`)
+/**
+ * Throws `WrongUse` where a side of a plug has to be named, where one is named that the plug does not have, and where the only
+ * variant asked about lacks the place.
+ */
+export function insistOnContact(reading: MeterReading, at: MeterPlace, variant: string | undefined): void {
+  if (reading.state !== 'no contact') return;
+  const { lead: name, reason } = reading;
+  if (name !== 'around' && 'sides' in reason) throw aboutSide(at[name]!, name, reason);
+  if (variant === undefined) return;
+  const place = name === 'around' ? at.around!.text : at[name]!.point.text;
+  throw new WrongUse(
+    `The variant \`${variant}\` does not have \`${place}\``,
+    'name another variant, or leave `--variant` out',
+  );
+}
+
+function aboutSide({ point, side }: Lead, name: string, reason: Extract<LeadReason, { sides: unknown }>): WrongUse {
+  const choices = reason.sides.map(one => `\`${point.text} (${one} side)\``).join(' or ');
+  return reason.kind === 'which side'
+    ? new WrongUse(`The plug at \`${point.text}\` is apart, so the ${name} lead needs a side`, `say ${choices}`)
     : new WrongUse(`\`${point.text}\` has no \`${side?.text} side\``, `say ${choices}`);
 }

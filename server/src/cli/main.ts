@@ -6,7 +6,13 @@ process.stdout.on('error', error => {
   if ((error as NodeJS.ErrnoException).code !== 'EPIPE') throw error;
 });
 
-run(process.argv.slice(2), processHost).then(status => {
-  // Not `process.exit`, which would cut off what is still on its way to the reader.
-  process.exitCode = status;
-});
+run(process.argv.slice(2), processHost)
+  .catch((error: unknown) => {
+    // Status 1 would say that something is wrong in a file.
+    processHost.err(`This is a mistake in Faultwalk itself: ${error instanceof Error ? error.stack : error}\n`);
+    return 2;
+  })
+  .then(status => {
+    // Not `process.exit`, which would cut off what is still on its way to the reader.
+    process.exitCode = status;
+  });

@@ -2,6 +2,7 @@ import * as path from 'node:path';
 import { URI } from 'vscode-uri';
 import type { FileView } from '../analysis/view.ts';
 import { Workspace } from '../analysis/workspace.ts';
+import type { FileText } from '../disk/files.ts';
 import { nodeFiles } from '../disk/node-files.ts';
 import type { Named } from '../publish/report.ts';
 import { fileKindOf } from '../schema/root.ts';
@@ -31,13 +32,15 @@ export async function openProject(folder: string, files: readonly string[]): Pro
   for (let missing = workspace.missing(); missing.length > 0; missing = workspace.missing()) {
     for (const uri of missing) {
       // A file of another kind has no place behind a reference, so nothing is read that could not be used.
-      const { text } = fileKindOf(uri) ? await disk.read(uri) : {};
-      if (text === undefined) workspace.absent(uri);
+      const { text, none } = fileKindOf(uri) ? await disk.read(uri) : nothing;
+      if (text === undefined) workspace.absent(uri, none);
       else workspace.set(uri, text);
     }
   }
   return { workspace, named, view: uri => workspace.view(uri)!, path: pathOf };
 }
+
+const nothing: FileText = { none: 'absent' };
 
 /** As seen from the folder, with `/` on every system. */
 export function shortName(folder: string, file: string): string {

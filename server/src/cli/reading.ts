@@ -8,7 +8,7 @@ import { readingAsText } from '../publish/reading-text.ts';
 import { checkFile } from '../rules/run.ts';
 import { findFiles } from './find-files.ts';
 import type { Finish, Host } from './host.ts';
-import { insistOnSides, meterPlace, type PlaceOptions } from './leads.ts';
+import { insistOnContact, meterPlace, type PlaceOptions } from './leads.ts';
 import { openProject } from './project.ts';
 import { type SituationOptions, situationOf } from './situation.ts';
 import { unknown, WrongUse } from './wrong-use.ts';
@@ -86,14 +86,21 @@ function variantsOf({ system }: SystemView, { variant }: Options, file: string):
 type Found = ReadonlyMap<string, MeterReading>;
 
 function readings(view: SystemView, options: Options, file: string): Found {
-  const circuits = variantsOf(view, options, file).map(variant => view.circuit(variant));
-  const where = options.variant === undefined ? `\`${file}\`` : `the variant \`${options.variant}\` of \`${file}\``;
-  const at = meterPlace(options, view.system, circuits, where);
+  const { system } = view;
+  const where = `\`${file}\``;
+  const chosen = variantsOf(view, options, file);
+  const at = meterPlace(
+    options,
+    system,
+    system.variants.map(variant => view.circuit(variant)),
+    where,
+  );
   return new Map(
-    circuits.map(circuit => {
-      const reading = circuit.read(at, handheldMeter, situationOf(options, view.system, circuit, where));
-      insistOnSides(reading, at);
-      return [circuit.variant, reading];
+    chosen.map(variant => {
+      const circuit = view.circuit(variant);
+      const reading = circuit.read(at, handheldMeter, situationOf(options, system, circuit, where));
+      insistOnContact(reading, at, options.variant);
+      return [variant, reading];
     }),
   );
 }

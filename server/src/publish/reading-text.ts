@@ -33,7 +33,7 @@ function numbers({ nominal, dimension }: NumberReading, shown: string): string {
 }
 
 const whyNoContact: Record<LeadReason['kind'], string> = {
-  'unknown point': 'there is no such point',
+  'unknown point': 'this variant has no such place',
   'not in this variant': 'this variant does not have the point',
   'which side': 'the plug is apart, and it is not said which side is meant',
   'unknown side': 'the plug has no such side',

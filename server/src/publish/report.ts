@@ -3,6 +3,7 @@ import type { Finding, Severity } from '../base/finding.ts';
 import { LineIndex, type Position } from '../base/line-index.ts';
 import type { Place } from '../base/place.ts';
 import { pathAt } from '../syntax/path.ts';
+import type { SyntaxTree } from '../syntax/tree.ts';
 
 /** What was found in the files that were asked about, in lines and characters; every form of output is written from this. */
 export interface Report {
@@ -55,17 +56,16 @@ export function reportedFile(
   findings: readonly (Finding & { readonly severity: Severity })[],
   named: Named,
 ): ReportedFile {
-  const lines = new LineIndex(view.tree.text);
   return {
     path: named.path(view.uri),
-    lines,
+    lines: linesOf(view),
     findings: findings.map(finding => ({
       rule: finding.rule,
       severity: finding.severity,
       message: finding.message,
       detail: finding.detail,
       help: finding.help,
-      range: rangeIn(view, lines, finding.place),
+      range: rangeIn(view, finding.place),
       keys: pathAt(view.tree, view.tree.absolute(finding.place.span).start).flatMap(item => item.entry?.key.text ?? []),
       related: (finding.related ?? []).flatMap(({ place, message }) => located(place, { message }, named)),
       fixes: (finding.fixes ?? []).map(({ title, preferred = false, edits }) => ({
@@ -80,13 +80,25 @@ export function reportedFile(
 function located<T>(place: Place, more: T, named: Named): ({ path: string; range: Range } & T)[] {
   const view = named.view(place.uri);
   if (!view) return [];
-  return [{ path: named.path(place.uri), range: rangeIn(view, new LineIndex(view.tree.text), place), ...more }];
+  return [{ path: named.path(place.uri), range: rangeIn(view, place), ...more }];
 }
 
-function rangeIn({ tree }: FileView, lines: LineIndex, { span }: Place): Range {
-  const { start, end } = tree.absolute(span);
+function rangeIn(view: FileView, { span }: Place): Range {
+  const { start, end } = view.tree.absolute(span);
+  const lines = linesOf(view);
   return { start: lines.position(start), end: lines.position(end) };
 }
+
+/** The lines of a file are counted once, however many findings speak of it. */
+function linesOf({ tree }: FileView): LineIndex {
+  const known = counted.get(tree);
+  if (known) return known;
+  const lines = new LineIndex(tree.text);
+  counted.set(tree, lines);
+  return lines;
+}
+
+const counted = new WeakMap<SyntaxTree, LineIndex>();
 
 export const severities: readonly Severity[] = ['error', 'warning', 'information', 'hint'];
 
