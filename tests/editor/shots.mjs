@@ -92,6 +92,7 @@ export const shots = [
     title: 'the preview walks a procedure beside its text',
     keep: true,
     async show(page) {
+      await closeAll(page);
       await openFile(page, 'aux-flow-drops-out.procedure.yaml');
       await command(page, 'View: Toggle Primary Side Bar Visibility');
       await command(page, 'Faultwalk: Preview Procedure Beside');
