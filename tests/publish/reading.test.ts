@@ -1,0 +1,86 @@
+import { describe, expect, it } from 'vitest';
+import type { MeterReading } from '../../server/src/analysis/electrical.ts';
+import { readingShape } from '../../server/src/publish/reading-json.ts';
+import { readingAsText } from '../../server/src/publish/reading-text.ts';
+import { viewOf } from '../support/check.ts';
+
+const view = viewOf('format: 1\nsystem: x\nparts:\n  G1: { kind: battery, voltage: 12 V ± 1 V }\n');
+const { system } = view as Extract<typeof view, { kind: 'system' }>;
+
+const number: MeterReading = {
+  state: 'number',
+  dimension: 'voltage',
+  low: 0.1 + 0.2,
+  nominal: 0.5,
+  high: 0.7,
+  attained: { low: 0.31, high: 0.7 },
+  exact: false,
+  lowAt: [{ id: 'G1', value: 11, end: 'low' }],
+  highAt: [{ id: 'R1', value: 1e-3 / 3, end: 'high' }],
+};
+
+describe('a reading', () => {
+  it('has its numbers without residue, with the units of what is behind its ends', () => {
+    expect(readingShape(number, system)).toEqual({
+      kind: 'number',
+      unit: 'V',
+      low: 0.3,
+      nominal: 0.5,
+      high: 0.7,
+      exact: false,
+      lowAt: [{ name: 'G1', value: 11, unit: 'V' }],
+      highAt: [{ name: 'R1', value: 0.000333333333333, unit: 'Ω' }],
+    });
+  });
+
+  it('tells a reader where the ends only enclose what can be reached', () => {
+    expect(readingAsText(number, system).split('\n')).toEqual([
+      '300 mV .. 700 mV, nominal 500 mV',
+      '310 mV .. 700 mV is reached by a combination that can be named',
+      'lowest with `G1` at 11 V',
+      'highest with `R1` at 333 µΩ',
+    ]);
+  });
+
+  const states: [MeterReading, object, string][] = [
+    [
+      { state: 'over limit' },
+      { kind: 'over limit' },
+      'OL\nno path between the leads, or more ohms than the meter can show',
+    ],
+    [
+      { state: 'floating', lead: 'both' },
+      { kind: 'floating', lead: 'both' },
+      'floating\nboth leads touch nothing that is tied down',
+    ],
+    [
+      { state: 'live', supplies: ['G1'] },
+      { kind: 'live', supplies: ['G1'] },
+      'live circuit\nG1 drives current between the leads; resistance is measured on a dead circuit',
+    ],
+    [
+      { state: 'no contact', lead: 'black', reason: { kind: 'not in this variant' } },
+      { kind: 'no contact', lead: 'black', why: 'not in this variant' },
+      'no contact\nthe black lead: this variant does not have the point',
+    ],
+    [
+      { state: 'not computed', parts: ['B1'] },
+      { kind: 'not computed', parts: ['B1'] },
+      'not computed\nthe behaviour of B1 is not computed',
+    ],
+    [
+      { state: 'not settled', names: ['K1', 'K2'] },
+      { kind: 'not settled', names: ['K1', 'K2'] },
+      'does not settle\nK1, K2 undo their own cause',
+    ],
+    [
+      { state: 'no solution', names: ['G1', 'G2'], why: 'source-loop' },
+      { kind: 'no solution', names: ['G1', 'G2'], why: 'source-loop' },
+      'no solution\nG1, G2 cannot be as they are wired',
+    ],
+  ];
+  it.each(states)('that is no number is a state: %o', (reading, shape, text) => {
+    expect(readingShape(reading, system)).toEqual(shape);
+    expect(readingAsText(reading, system)).toBe(text);
+  });
+});
