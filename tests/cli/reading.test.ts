@@ -159,10 +159,17 @@ describe('faultwalk reading', () => {
     expect((await reading('keypad', ...at, '--set', 'oil=90 °C')).status).toBe(0);
   });
 
-  it('warns where the file has errors', async () => {
-    const other = folderWith({
-      'x.system.yaml': 'format: 1\nsystem: x\nparts:\n  G1: { kind: batery }\n  V1: { kind: supply, voltage: 5 V }\n',
-    });
+  it.each([
+    ['an error', 'G1: { kind: batery }', /^There is an error in `x\.system\.yaml`, so the reading may be wrong; /],
+    ['errors', 'G1: { kind: batery }\n  G2: { kind: batery }', /^There are \d errors in `x\.system\.yaml`, so /],
+  ])('warns where the file has %s', async (_, wrong, told) => {
+    const text = `format: 1\nsystem: x\nparts:\n  V1: { kind: supply, voltage: 5 V }\n  ${wrong}\n`;
+    const other = folderWith({ 'x.system.yaml': text });
+    const args = ['reading', 'x.system.yaml', '--measure', 'voltage', '--red', 'V1.+', '--black', 'V1.-'];
+    const { status, out, err } = await faultwalk(other, args);
+    expect({ status, out }).toEqual({ status: 0, out: '5 V\n' });
+    expect(err).toMatch(told);
+  });
     const args = ['reading', 'x.system.yaml', '--measure', 'voltage', '--red', 'V1.+', '--black', 'V1.-'];
     const { status, out, err } = await faultwalk(other, args);
     expect({ status, out }).toEqual({ status: 0, out: '5 V\n' });

@@ -39,9 +39,9 @@ export function addReading(program: Command, host: Host, finish: Finish): void {
     .option('--black <point>', 'where the black lead goes')
     .option('--around <name>', 'the wire or part that a clamp is put around, instead of the two leads')
     .option('--variant <name>', 'the variant of the machine')
-    .option('--set <name=state>', 'a condition or a part in another state than at rest; may be given again', listed, [])
-    .option('--disconnect <name>', 'a connector, or a part whose plug is off; may be given again', listed, [])
-    .option('--remove <name>', 'a part that is out of its socket; may be given again', listed, [])
+    .option('--set <name=state>', 'a condition or a part in another state than at rest; may be given again', listed)
+    .option('--disconnect <name>', 'a connector, or a part whose plug is off; may be given again', listed)
+    .option('--remove <name>', 'a part that is out of its socket; may be given again', listed)
     .addOption(new Option('--format <form>', 'how the reading is written').choices(['text', 'json']).default('text'))
     .addOption(new Option('--fault <id>', 'a fault of the machine; comes with a later release').hideHelp())
     .action(async (file: string, options: Options) => {
@@ -50,7 +50,7 @@ export function addReading(program: Command, host: Host, finish: Finish): void {
     });
 }
 
-function listed(value: string, before: readonly string[]): readonly string[] {
+function listed(value: string, before: readonly string[] = []): readonly string[] {
   return [...before, value];
 }
 
@@ -70,8 +70,8 @@ async function systemAt(file: string, host: Host): Promise<SystemView> {
   }
   const errors = checkFile(view).filter(finding => finding.severity === 'error').length;
   if (errors > 0) {
-    const many = errors === 1 ? 'an error' : `${errors} errors`;
-    host.err(`There is ${many} in \`${file}\`, so the reading may be wrong; \`faultwalk check\` tells more\n`);
+    const many = errors === 1 ? 'There is an error' : `There are ${errors} errors`;
+    host.err(`${many} in \`${file}\`, so the reading may be wrong; \`faultwalk check\` tells more\n`);
   }
   return view;
 }

@@ -10,9 +10,9 @@ import { unknown, WrongUse } from './wrong-use.ts';
 
 export interface SituationOptions {
   /** `NAME=STATE`. */
-  readonly set: readonly string[];
-  readonly disconnect: readonly string[];
-  readonly remove: readonly string[];
+  readonly set?: readonly string[];
+  readonly disconnect?: readonly string[];
+  readonly remove?: readonly string[];
 }
 
 /**
@@ -20,8 +20,9 @@ export interface SituationOptions {
  * variants have is passed over. Throws `WrongUse` for a name or a state that the system does not have; `where` names it.
  */
 export function situationOf(options: SituationOptions, system: System, circuit: Circuit, where: string): Situation {
+  const { set = [], disconnect = [], remove = [] } = options;
   const states = new Map(circuit.rest.states);
-  for (const text of options.set) {
+  for (const text of set) {
     const { name, state } = settingIn(text);
     checkState(name, state, system, circuit.variant, where);
     if (states.has(name)) states.set(name, state);
@@ -29,8 +30,8 @@ export function situationOf(options: SituationOptions, system: System, circuit: 
   for (const condition of system.conditions.values()) checkNeeds(condition, states);
   const parts = [...system.parts.keys()];
   const apart = [
-    ...options.disconnect.map(name => known('connector or part', name, [...system.connectors.keys(), ...parts], where)),
-    ...options.remove.map(name => known('part', name, parts, where)),
+    ...disconnect.map(name => known('connector or part', name, [...system.connectors.keys(), ...parts], where)),
+    ...remove.map(name => known('part', name, parts, where)),
   ];
   return situation(states, new Set(apart));
 }
