@@ -12,6 +12,11 @@ import { readingDependsOnPath } from './circuit/reading-depends-on-path.ts';
 import { scanContradictsCircuit } from './circuit/scan-contradicts-circuit.ts';
 import { suppliesTiedTogether, supplyShorted } from './circuit/system-troubles.ts';
 import { terminalWithoutWire } from './circuit/terminal-without-wire.ts';
+import { apartWhenOperated, leftApart } from './conditions/left-apart.ts';
+import { connectWhatIsTogether, disconnectWhatIsApart } from './conditions/needless-plugging.ts';
+import { needsNotMet } from './conditions/needs-not-met.ts';
+import { stateLostItsNeed } from './conditions/state-lost-its-need.ts';
+import { stateNotPossible } from './conditions/state-not-possible.ts';
 import { belowZeroNotHandled } from './limits/below-zero-not-handled.ts';
 import { branchNeverTaken } from './limits/branch-never-taken.ts';
 import { branchesOutOfOrder } from './limits/branches-out-of-order.ts';
@@ -133,6 +138,14 @@ export const rules: readonly Rule[] = [
   impossibleValue,
   doesNotSettle,
   notComputed,
+  // Conditions
+  needsNotMet,
+  stateNotPossible,
+  stateLostItsNeed,
+  leftApart,
+  apartWhenOperated,
+  connectWhatIsTogether,
+  disconnectWhatIsApart,
   // Samples
   sampleMissesEnding,
   unusedReading,
