@@ -60,7 +60,7 @@ function ships(name) {
     /^extension\/dist\/((extension|server|cli)\.cjs|preview\.(js|css)|rules\/[\w-]+\.md)$/,
     /^extension\/client\/(languages\/[\w.-]+\.json|walkthrough\/[\w-]+\.md|media\/([\w/-]+\.png|[\w-]+\.svg))$/,
     /^extension\/schemas\/[\w-]+(\.schema)?\.json$/,
-    /^extension\/examples\/[^/]+\/.+|^extension\/examples\/README\.md$/,
+    /^extension\/examples\/(generator|loader|workboat)\/.+|^extension\/examples\/README\.md$/,
   ].some(allowed => allowed.test(name));
 }
 

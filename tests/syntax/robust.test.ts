@@ -11,7 +11,7 @@ import { find } from '../../server/src/syntax/tree.ts';
 import { edited, soup } from './arbitraries.ts';
 import { plain, sample, told } from './support.ts';
 
-const texts = [sample, ...globSync('examples/**/*.yaml').map(file => readFileSync(file, 'utf8'))];
+const texts = [sample, ...globSync('examples/*/*.yaml').map(file => readFileSync(file, 'utf8'))];
 
 /** What the package lets pass and these files do not allow, each for a reason its message gives. */
 const stricter: readonly SyntaxProblemId[] = [

@@ -74,9 +74,10 @@ function holds({ entry }: Declared, { span }: Place): boolean {
   return entry.span.unit === span.unit && span.start >= entry.span.start && span.end <= entry.span.end;
 }
 
-/** Rules about the circuit find nothing while there is no system. */
+/** Rules about the circuit find nothing while there is no system, and what is unused is not known without a procedure. */
 function couldRun(view: FileView): boolean {
-  return view.kind !== 'procedure' || view.cases.length > 0;
+  if (view.kind === 'procedure') return view.cases.length > 0;
+  return view.kind !== 'system' || view.usedBy.length > 0;
 }
 
 function unusedAllowance({ rule, ref, within }: Use): Finding {

@@ -1,4 +1,7 @@
-/** A folder with copies of the examples and the fixtures, so that whatever a run writes never reaches the project. */
+/**
+ * A folder with copies of the examples and the fixtures, so that whatever a run writes never reaches the project. The gallery of broken
+ * ones is left out, because its files are called like the clean ones.
+ */
 import * as fs from 'node:fs';
 import * as os from 'node:os';
 import * as path from 'node:path';
@@ -9,7 +12,7 @@ export function workingCopy() {
   const parent = fs.realpathSync(fs.mkdtempSync(path.join(os.tmpdir(), 'faultwalk-')));
   const folder = path.join(parent, 'procedures');
   for (const source of ['examples', 'tests/editor/fixtures']) {
-    fs.cpSync(path.join(root, source), folder, { recursive: true });
+    fs.cpSync(path.join(root, source), folder, { recursive: true, filter: file => path.basename(file) !== 'broken' });
   }
   return { folder, remove: () => fs.rmSync(parent, { recursive: true, force: true }) };
 }

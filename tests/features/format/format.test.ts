@@ -10,7 +10,7 @@ function formatted(text: string): string {
   return applied(text, format(parse(text)));
 }
 
-const examples = globSync('examples/**/*.yaml').map(file => fs.readFileSync(file, 'utf8'));
+const examples = globSync('examples/*/*.yaml').map(file => fs.readFileSync(file, 'utf8'));
 
 describe('formatting', () => {
   it('indents every level by two blanks, lists under their key too', () => {

@@ -78,6 +78,7 @@ export class Asker {
     const split = splits(ref.text, '.').find(([owner]) => parts.has(owner));
     if (split) {
       const [owner, terminal] = split;
+      if (this.#hasUnreadContact(owner)) return;
       this.say(tail(ref, owner.length + 1), `${name(owner)} has no terminal ${name(terminal)}`, {
         among: terminalsOf(parts.get(owner)!),
         amongAre: `The terminals of ${name(owner)} are`,
@@ -105,6 +106,13 @@ export class Asker {
       among: this.names.points,
       otherwise: 'add it to the system file',
     });
+  }
+
+  /** The contacts of a switch name its terminals; while one cannot be read, nobody knows which there are. */
+  #hasUnreadContact(part: string): boolean {
+    const { parts, problems } = this.names.system;
+    const unit = parts.get(part)?.place.span.unit;
+    return problems.some(({ rule, place }) => rule === 'unreadable-contact' && place.span.unit === unit);
   }
 
   /** A part where one of its terminals is wanted. */

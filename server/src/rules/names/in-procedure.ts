@@ -28,7 +28,9 @@ function* unknownTargets(procedure: Procedure): Generator<Finding> {
   const { steps, endings } = procedure;
   const names = [...steps.keys(), ...endings.keys()];
   const isKnown = (ref: Ref | undefined) => ref === undefined || steps.has(ref.text) || endings.has(ref.text);
-  for (const ref of [procedure.start, ...procedure.entries.map(e => e.start)]) {
+  // Where there are no steps at all, that is told once.
+  const starts = steps.size > 0 ? [procedure.start, ...procedure.entries.map(e => e.start)] : [];
+  for (const ref of starts) {
     if (ref && !steps.has(ref.text)) yield unknownStep(procedure, ref, 'A technician should start there.');
   }
   for (const step of steps.values()) {

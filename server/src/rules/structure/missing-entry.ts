@@ -1,4 +1,5 @@
 import type { Rule } from '../rule.ts';
+import { saysWhereItStarts } from './step-graph.ts';
 
 export const missingEntry: Rule = {
   id: 'missing-entry',
@@ -38,8 +39,7 @@ endings:
   not-found: { no fault: The lamp is bright }
 `,
   *check({ procedure, uri }) {
-    if (procedure.start || procedure.steps.size === 0) return;
-    if (procedure.entries.length > 0 && procedure.entries.every(e => e.start)) return;
+    if (saysWhereItStarts(procedure) || procedure.steps.size === 0) return;
     const first = [...procedure.steps.keys()][0];
     const steps = procedure.keys.get('steps');
     const place = procedure.keys.get('start') ?? steps ?? procedure.keys.get('procedure');

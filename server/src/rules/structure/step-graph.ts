@@ -32,6 +32,11 @@ export function stepGraphs(view: ProcedureView): readonly StepGraph[] {
   return graphs;
 }
 
+/** Either as a whole, or for each symptom and code by itself. */
+export function saysWhereItStarts({ start, entries }: Procedure): boolean {
+  return start !== undefined || (entries.length > 0 && entries.every(entry => entry.start !== undefined));
+}
+
 export function variantsOf(view: ProcedureView): readonly string[] {
   const names = [...new Set(view.cases.map(c => c.variant))];
   return names.length > 0 ? names : [STANDARD];

@@ -1,6 +1,6 @@
 import type { ProcedureView } from '../../analysis/view.ts';
 import { reachable, reversed } from '../../graph/reach.ts';
-import { type StepGraph, stepGraphs } from './step-graph.ts';
+import { type StepGraph, saysWhereItStarts, stepGraphs } from './step-graph.ts';
 
 /** A step or ending that no walk comes to, with what cannot be reached only because of it. */
 export interface Unreached {
@@ -12,12 +12,13 @@ export interface Unreached {
 
 /**
  * The first ones of everything that no walk comes to in any variant, in file order. Nothing while a walk meets a target
- * that is missing or unknown, because that one may have been meant to lead here.
+ * that is missing or unknown, because that one may have been meant to lead here, and nothing while it is not said where a
+ * walk begins.
  */
 export function unreached(view: ProcedureView): readonly Unreached[] {
   const known = cache.get(view);
   if (known) return known;
-  const found = compute(stepGraphs(view));
+  const found = saysWhereItStarts(view.procedure) ? compute(stepGraphs(view)) : [];
   cache.set(view, found);
   return found;
 }

@@ -1,0 +1,26 @@
+import type { Breakage } from './edit.ts';
+import { circuit } from './edits/circuit.ts';
+import { limits } from './edits/limits.ts';
+import { names } from './edits/names.ts';
+import { samples } from './edits/samples.ts';
+import { structure } from './edits/structure.ts';
+import { shape, text, values } from './edits/text.ts';
+
+/** The gallery: one broken copy of an example for each rule, in no order that matters. */
+export const breakages: readonly Breakage[] = [
+  ...text,
+  ...shape,
+  ...values,
+  ...names,
+  ...structure,
+  ...limits,
+  ...circuit,
+  ...samples,
+];
+
+/** Rules that have no copy, each with the reason. */
+export const exempt: Readonly<Record<string, string>> = {
+  'binary-content': 'a file that is not text would stand in the tree as one',
+  'percent-of-temperature': 'no example reads a temperature',
+  'file-too-large': 'the file would be larger than everything else together',
+};

@@ -1,0 +1,131 @@
+import {
+  alarm,
+  type Breakage,
+  batteryFlat,
+  bilge,
+  type Edit,
+  genset,
+  loaderDropsOut,
+  pump,
+  willNotCrank,
+} from '../edit.ts';
+
+const buzzer = 'limits: 78 Ω .. 102 Ω';
+
+/** What the circuit of the system itself says. */
+export const circuit: readonly Breakage[] = [
+  inBilge(
+    'supply-shorted',
+    'a wire from plus to minus of a charger',
+    ['\nparts:\n', '\nparts:\n  U1: { kind: supply, title: Charger, voltage: 13.6 V }\n'],
+    ['\nwires:\n', '\nwires:\n  - W51: U1.+ to U1.-\n'],
+  ),
+  inBilge(
+    'supplies-tied-together',
+    'two chargers in parallel, with nothing between them',
+    ['\nparts:\n', '\nparts:\n  U1: { kind: supply, voltage: 13.6 V }\n  U2: { kind: supply, voltage: 13.8 V }\n'],
+    ['\nwires:\n', '\nwires:\n  - W51: U1.+ to U2.+\n  - W52: U1.- to U2.-\n'],
+  ),
+  inBilge('cavity-taken-twice', 'both wires of the float go through `X6/1`', ['through X6/2', 'through X6/1']),
+  inBilge('terminal-without-wire', 'the end-of-line resistor has one wire only', [/ {2}- W40: R1\.2 .*\n/, '']),
+  inAlarm('lead-inside-plug', 'the terminal is inside a plug that is on', ['red: S4.1 (back-probe)', 'red: S4.1']),
+  inAlarm('lead-side-missing', 'the plug is apart, and which half is meant is not said', [
+    'red: X6/1 (S4 side)\n    black: X6/2 (S4 side)\n    specification: float-ohms/dry\n    provoke',
+    'red: X6/1\n    black: X6/2 (S4 side)\n    specification: float-ohms/dry\n    provoke',
+  ]),
+  inAlarm('lead-side-unknown', 'no half of the plug leads to `S5`', [
+    'red: X6/1 (S4 side)\n    black: X6/2 (S4 side)\n    specification: float-ohms/dry\n    provoke',
+    'red: X6/1 (S5 side)\n    black: X6/2 (S4 side)\n    specification: float-ohms/dry\n    provoke',
+  ]),
+  {
+    rule: 'point-not-in-variant',
+    file: loaderDropsOut,
+    what: 'only one variant has the relay `K3`',
+    edits: [
+      [
+        'red: A1.3 (back-probe)\n    black: GND-2\n    limits: at least 11.5 V\n    then:\n      within: valve-voltage',
+        'red: K3.87 (back-probe)\n    black: GND-2\n    limits: at least 11.5 V\n    then:\n      within: valve-voltage',
+      ],
+    ],
+  },
+  inAlarm('floating-lead', 'with fuse and plug out nothing ties the buzzer wire to anything', [
+    'measure: resistance\n    red: A2.5 (harness side)\n    black: BN2\n    limits: OL',
+    'measure: voltage\n    red: A2.5 (harness side)\n    black: BN2\n    limits: below 0.5 V',
+  ]),
+  inAlarm('ohms-on-live-circuit', 'the alarm fuse is left in before `buzzer-wire`', [
+    '    remove: [F6]\n    disconnect: [A2]\n    do: Take the alarm fuse out, then unplug the alarm unit\n    then: buzzer-wire',
+    '    disconnect: [A2]\n    do: Unplug the alarm unit\n    then: buzzer-wire',
+  ]),
+  {
+    rule: 'drop-without-load',
+    file: pump,
+    what: 'with the switch off no current flows through the relay coil',
+    edits: [
+      [
+        'set: { QS1: on, S2: manual, S3: down }\n    measure: voltage drop\n    red: K1.86',
+        'set: { QS1: on, S2: off, S3: down }\n    measure: voltage drop\n    red: K1.86',
+      ],
+    ],
+  },
+  {
+    rule: 'reading-depends-on-path',
+    file: loaderDropsOut,
+    what: 'on one way to this step `on` is held, and no button on the other',
+    edits: [
+      [
+        '  keypad-ohms:\n    title: Keypad resistance, unplugged, no button held\n    minutes: 5\n    set: { engine: stopped, key: off, QS1: off, S6: idle }',
+        '  keypad-ohms:\n    title: Keypad resistance, unplugged, no button held\n    minutes: 5\n    set: { engine: stopped, key: off, QS1: off }',
+      ],
+      [
+        'specification: keypad-ohms/idle\n    provoke: { wiggle: [S6], heat: [S6] }\n    then:\n      within: sense-wire',
+        'limits: 17.4 kΩ .. 18.6 kΩ\n    provoke: { wiggle: [S6], heat: [S6] }\n    then:\n      within: sense-wire',
+      ],
+    ],
+  },
+  inAlarm('limits-contradict-circuit', 'a good buzzer never reads that', [buzzer, 'limits: 20 Ω .. 40 Ω']),
+  inAlarm('good-system-can-fail', 'some good buzzers read more or less than that', [buzzer, 'limits: 85 Ω .. 95 Ω']),
+  {
+    rule: 'scan-contradicts-circuit',
+    file: willNotCrank,
+    what: 'a full tank never shows as `low`',
+    edits: [['expect: enough', 'expect: low']],
+  },
+  {
+    rule: 'system-does-not-settle',
+    file: genset,
+    what: 'on automatic the relay `K9` takes its own supply away',
+    edits: [
+      [
+        '\n  K3:\n',
+        '\n  K9: { kind: relay, title: Ready relay, coil: 85 Ω ± 10 %, pull-in: 8 V, drop-out: 1.5 V }\n  K3:\n',
+      ],
+      [
+        '\n  - W18: ',
+        '\n  - W51: S1.A to K9.30, 1 mm², 0.4 m\n  - W52: K9.87a to K9.86, 1 mm², 0.1 m\n  - W53: K9.85 to GND-2, 1 mm², 0.4 m\n  - W18: ',
+      ],
+    ],
+    beside: [batteryFlat, willNotCrank],
+  },
+  {
+    rule: 'reading-not-computed',
+    file: bilge,
+    what: 'a diode in the buzzer wire, whose behaviour is not computed yet',
+    edits: [
+      ['\n  E1: {', '\n  V1: { kind: diode, title: Buzzer diode, forward voltage: 0.7 V }\n  E1: {'],
+      [
+        '  - W44: B1.2 to A2.5, 0.75 mm², 0.4 m, grey\n',
+        '  - W44: B1.2 to V1.A, 0.75 mm², 0.2 m, grey\n  - W47: V1.K to A2.5, 0.75 mm², 0.2 m, grey\n',
+      ],
+    ],
+    beside: [alarm, pump],
+  },
+  inAlarm('impossible-value', 'no supply of the boat gives 60 V', ['above 6 V: line-open', 'above 60 V: line-open']),
+];
+
+function inAlarm(rule: string, what: string, ...edits: Edit[]): Breakage {
+  return { rule, file: alarm, what, edits };
+}
+
+function inBilge(rule: string, what: string, ...edits: Edit[]): Breakage {
+  return { rule, file: bilge, what, edits };
+}
