@@ -1,36 +1,46 @@
-import type { BranchText } from '../../../server/src/protocol/preview.ts';
+import type { BranchText, Sheet } from '../../../server/src/protocol/preview.ts';
 import type { ToHost } from '../messages.ts';
-import { element, sentence } from './element.ts';
+import { button, element, sentence } from './element.ts';
 
-/** Which reading leads where. */
-export function drawBranches(branches: readonly BranchText[], act: (did: ToHost) => void): HTMLElement | false {
-  if (branches.length === 0) return false;
+type Act = (did: ToHost) => void;
+
+/** Which reading leads where. Where the answers are the branches, they are given right here. */
+export function drawBranches(sheet: Sheet, act: Act): HTMLElement | false {
+  if (sheet.branches.length === 0) return false;
+  const answer = isAnsweredInBranches(sheet)
+    ? (text: string) => act({ type: 'answer', at: sheet.name, text })
+    : undefined;
   return element(
     'table',
-    { class: 'branches' },
-    element('caption', {}, 'Leads to'),
-    element('tbody', {}, ...branches.map(branch => drawBranch(branch, act))),
+    { class: answer ? 'branches question' : 'branches' },
+    element('caption', {}, answer ? 'Answer, and where it leads' : 'Leads to'),
+    element('tbody', {}, ...sheet.branches.map(branch => drawBranch(branch, answer, act))),
   );
 }
 
-function drawBranch({ key, to, title, kind }: BranchText, act: (did: ToHost) => void): HTMLElement {
+export function isAnsweredInBranches({ question, branches, isAtHand }: Sheet): boolean {
+  if (!isAtHand || question.ask !== 'choice') return false;
+  return question.choices.every(choice => branches.some(({ key }) => key === choice));
+}
+
+function drawBranch(
+  { key, range, to, title, kind }: BranchText,
+  answer: ((text: string) => void) | undefined,
+  act: Act,
+) {
   const target =
     kind === 'missing'
       ? element('span', { class: 'missing' }, to === undefined ? 'nothing yet' : `${to}, which is not there`)
-      : element(
-          'button',
-          {
-            type: 'button',
-            class: 'name',
-            'data-key': `branch ${key}`,
-            click: () => act({ type: 'show', name: to ?? '' }),
-          },
-          sentence(title),
-        );
+      : button(title, `branch ${key}`, () => act({ type: 'show', name: to ?? '' }), { class: 'name' });
   return element(
     'tr',
-    { class: kind },
-    element('th', { scope: 'row' }, sentence(key)),
+    {},
+    element(
+      'th',
+      { scope: 'row' },
+      answer ? button(key, `answer ${key}`, () => answer(key)) : sentence(key),
+      range !== undefined && element('span', { class: 'range' }, range),
+    ),
     element('td', {}, target, kind === 'ending' && element('span', { class: 'note' }, 'ending')),
   );
 }

@@ -16,6 +16,16 @@ export function element<K extends keyof HTMLElementTagNameMap>(
   return made;
 }
 
+/** A button; by its key the focus finds it again when everything is drawn anew. */
+export function button(
+  text: string,
+  key: string,
+  click: () => void,
+  attributes: { class?: string; disabled?: boolean; title?: string; 'aria-label'?: string } = {},
+): HTMLButtonElement {
+  return element('button', { type: 'button', 'data-key': key, click, ...attributes }, sentence(text));
+}
+
 /** A sentence of ours, in which names stand between backticks. */
 export function sentence(text: string): DocumentFragment {
   const fragment = document.createDocumentFragment();

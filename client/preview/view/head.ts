@@ -7,7 +7,7 @@ type Act = (did: ToHost) => void;
 
 /** What holds for the whole procedure: its title, the machine, the way in, the sample walk, cautions and tools. */
 export function drawHead(state: PreviewState, act: Act): HTMLElement {
-  const { variants, starts, samples, history, played } = state;
+  const { variants, starts, samples, played } = state;
   const noSample = { id: '', label: 'readings typed by hand', chosen: played === undefined };
   return element(
     'header',
@@ -22,33 +22,6 @@ export function drawHead(state: PreviewState, act: Act): HTMLElement {
     ),
     cautionList(state.cautions),
     state.tools.length > 0 && element('p', { class: 'tools' }, element('span', {}, 'Tools'), state.tools.join(', ')),
-    element(
-      'div',
-      { class: 'bar', role: 'group', 'aria-label': 'Walk' },
-      button('Back', 'back', history.length === 0, () => act({ type: 'back' })),
-      button('Start over', 'start over', history.length === 0, () => act({ type: 'start over' })),
-    ),
-    played && drawPlayed(state, played, act),
-  );
-}
-
-function drawPlayed(state: PreviewState, played: NonNullable<PreviewState['played']>, act: Act): HTMLElement {
-  const { next, verdict, expected } = played;
-  const say = next === '' ? 'Carry on' : `Give ${next ?? ''}`;
-  const at = state.atHand.name;
-  return element(
-    'section',
-    { class: `played ${verdict ? (verdict.reached ? 'reached' : 'missed') : ''}`, 'aria-label': 'Sample walk' },
-    element('p', {}, 'Must end at ', element('code', {}, expected)),
-    verdict && element('p', { class: 'verdict' }, sentence(verdict.message)),
-    verdict?.detail !== undefined && element('p', { class: 'detail' }, sentence(verdict.detail)),
-    next !== undefined &&
-      element(
-        'div',
-        { class: 'bar' },
-        button(say, 'play one', false, () => act({ type: 'answer', at, text: next }), 'primary'),
-        button('To the end', 'play all', false, () => act({ type: 'play to the end' })),
-      ),
   );
 }
 
@@ -64,8 +37,4 @@ function choice(label: string, options: readonly Option[], choose: (id: string) 
 /** With one thing to choose from there is nothing to choose. */
 function single(label: string, text: string): HTMLElement {
   return element('p', {}, element('span', {}, label), text);
-}
-
-function button(text: string, key: string, disabled: boolean, click: () => void, look = ''): HTMLButtonElement {
-  return element('button', { type: 'button', class: look, 'data-key': key, disabled, click }, sentence(text));
 }

@@ -1,6 +1,6 @@
 import type { HistoryEntry, PreviewState } from '../../../server/src/protocol/preview.ts';
 import type { ToHost } from '../messages.ts';
-import { element, sentence } from './element.ts';
+import { button, element, sentence } from './element.ts';
 
 type Act = (did: ToHost) => void;
 
@@ -18,23 +18,12 @@ function line({ name, title, text, why }: HistoryEntry, index: number, isShown: 
   return element(
     'li',
     { 'aria-current': isShown && 'true' },
-    element(
-      'button',
-      { type: 'button', class: 'name', 'data-key': `look ${index}`, click: () => act({ type: 'show', name }) },
-      sentence(title),
-    ),
+    button(title, `look ${index}`, () => act({ type: 'show', name }), { class: 'name' }),
     element('span', { class: 'given' }, text === '' ? 'done' : text),
+    button('Back to here', `again ${index}`, () => act({ type: 'back to', index }), {
+      class: 'again',
+      'aria-label': `Back to ${title}`,
+    }),
     why !== '' && element('span', { class: 'why' }, sentence(why)),
-    element(
-      'button',
-      {
-        type: 'button',
-        class: 'again',
-        'data-key': `again ${index}`,
-        'aria-label': `Again from ${title}`,
-        click: () => act({ type: 'back to', index }),
-      },
-      'Again from here',
-    ),
   );
 }

@@ -4,6 +4,7 @@ import { element, sentence } from './element.ts';
 import { keepFocus } from './focus.ts';
 import { drawHead } from './head.ts';
 import { drawHistory } from './history.ts';
+import { drawPlayed } from './played.ts';
 import { drawSheet } from './sheet.ts';
 
 declare function acquireVsCodeApi(): { postMessage(message: ToHost): void; setState(kept: unknown): void };
@@ -23,8 +24,15 @@ function act(did: ToHost): void {
 
 function draw(state: PreviewState): void {
   const hasMoved = hasActed && standing !== undefined && standing !== state.sheet.name;
+  const played = drawPlayed(state, act);
   keepFocus(main, () => {
-    main.replaceChildren(drawHead(state, act), drawHistory(state, act), drawSheet(state, act), foot());
+    main.replaceChildren(
+      drawHead(state, act),
+      drawHistory(state, act),
+      ...(played ? [played] : []),
+      drawSheet(state, act),
+      foot(),
+    );
   });
   if (hasMoved) moveOn();
   if (hasActed) live.textContent = state.said.replaceAll('`', '');
@@ -35,7 +43,8 @@ function draw(state: PreviewState): void {
 /** What is asked next is in sight and has the focus; at an ending its title has. */
 function moveOn(): void {
   const sheet = document.getElementById('sheet')!;
-  sheet.scrollIntoView({ block: 'start' });
+  const { top, bottom } = sheet.getBoundingClientRect();
+  if (top < 0 || bottom > window.innerHeight) sheet.scrollIntoView({ block: 'start' });
   const next =
     sheet.querySelector<HTMLElement>('.question input, .question button') ?? document.getElementById('title')!;
   next.focus({ preventScroll: true });

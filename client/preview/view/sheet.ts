@@ -1,39 +1,41 @@
 import type { PreviewState, QuestionText, Refusal, Row, Sheet } from '../../../server/src/protocol/preview.ts';
 import type { ToHost } from '../messages.ts';
-import { drawBranches } from './branches.ts';
+import { drawBranches, isAnsweredInBranches } from './branches.ts';
 import { cautionList } from './cautions.ts';
-import { element, sentence } from './element.ts';
+import { button, element, sentence } from './element.ts';
 
 type Act = (did: ToHost) => void;
 
 /** The step or ending at hand, or another one that is looked at. */
 export function drawSheet(state: PreviewState, act: Act): HTMLElement {
-  const { sheet, refused, atHand } = state;
+  const { sheet, refused, atHand, history } = state;
   return element(
     'section',
     { id: 'sheet', class: `sheet ${sheet.kind}`, 'aria-labelledby': 'title' },
-    element('p', { class: 'over' }, over(sheet)),
+    element(
+      'div',
+      { class: 'over' },
+      element('p', {}, over(sheet)),
+      button('Back', 'back', () => act({ type: 'back' }), { class: 'again', disabled: history.length === 0 }),
+      button('Start over', 'start over', () => act({ type: 'start over' }), {
+        class: 'again',
+        disabled: history.length === 0,
+      }),
+    ),
     element(
       'h2',
       { id: 'title', tabindex: '-1' },
-      element(
-        'button',
-        {
-          type: 'button',
-          class: 'name',
-          'data-key': 'title',
-          title: 'Show it in the text',
-          click: () => act({ type: 'show', name: sheet.name }),
-        },
-        sentence(sheet.title),
-      ),
+      button(sheet.title, 'title', () => act({ type: 'show', name: sheet.name }), {
+        class: 'name',
+        title: 'Show it in the text',
+      }),
     ),
     !sheet.isAtHand && elsewhere(sheet, atHand, act),
     cautionList(sheet.cautions),
     sheet.rows.length > 0 && element('dl', {}, ...sheet.rows.flatMap(drawRow)),
     sheet.isAtHand && drawQuestion(sheet, act),
     sheet.isAtHand && refused !== undefined && drawRefusal(refused, sheet, act),
-    drawBranches(sheet.branches, act),
+    drawBranches(sheet, act),
     sheet.isFinal && sheet.kind === 'ending' && element('p', { class: 'over-here' }, 'The procedure ends here.'),
   );
 }
@@ -59,34 +61,38 @@ function elsewhere({ kind, name }: Sheet, atHand: PreviewState['atHand'], act: A
 }
 
 function drawRow({ label, entries }: Row): HTMLElement[] {
-  const values = entries.map(({ text, note, mark }) =>
+  const values = entries.map(({ text, isProse, note, mark }) =>
     element(
       'dd',
       { class: mark ?? '' },
-      element('span', { class: 'value' }, sentence(text)),
+      element('span', { class: isProse ? '' : 'value' }, sentence(text)),
       note !== undefined && element('span', { class: 'note' }, sentence(note)),
-      mark === 'done' && element('span', { class: 'note' }, 'is so already'),
+      mark === 'done' && element('span', { class: 'note' }, 'already so'),
     ),
   );
   return [element('dt', {}, label), ...values];
 }
 
-function drawQuestion({ name: at, question }: Sheet, act: Act): HTMLElement | false {
+function drawQuestion(sheet: Sheet, act: Act): HTMLElement | false {
+  const { name: at, question } = sheet;
   const answer = (text: string) => act({ type: 'answer', at, text });
   switch (question.ask) {
     case 'reading':
       return readingForm(at, question, answer);
     case 'choice':
-      return element(
-        'div',
-        { class: 'question', role: 'group', 'aria-label': 'Answer' },
-        ...question.choices.map(text => button(text, `answer ${at} ${text}`, () => answer(text))),
+      return (
+        !isAnsweredInBranches(sheet) &&
+        element(
+          'div',
+          { class: 'question', role: 'group', 'aria-label': 'Answer' },
+          ...question.choices.map(text => button(text, `answer ${at} ${text}`, () => answer(text))),
+        )
       );
     case 'go on':
       return element(
         'div',
         { class: 'question' },
-        button(question.label, `go on ${at}`, () => answer(''), 'primary'),
+        button(question.label, `go on ${at}`, () => answer(''), { class: 'primary' }),
       );
     case 'nothing':
       return false;
@@ -131,8 +137,4 @@ function drawRefusal({ message, detail, help, suggestion }: Refusal, { name: at 
     suggestion !== undefined &&
       button(`Take it as ${suggestion}`, 'suggestion', () => act({ type: 'answer', at, text: suggestion })),
   );
-}
-
-function button(text: string, key: string, click: () => void, look = ''): HTMLButtonElement {
-  return element('button', { type: 'button', class: look, 'data-key': key, click }, text);
 }

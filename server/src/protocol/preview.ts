@@ -104,6 +104,8 @@ export interface Row {
 
 export interface RowEntry {
   text: string;
+  /** A sentence or a word, not a name or a value. */
+  isProse?: boolean;
   note?: string;
   /** `done`: it is so already. `wrong`: it does not hold here. */
   mark?: 'done' | 'wrong';
@@ -111,6 +113,8 @@ export interface RowEntry {
 
 export interface BranchText {
   key: string;
+  /** The readings that it takes, where the key does not say it. */
+  range?: string;
   /** Absent where nothing is written yet. */
   to?: string;
   title: string;

@@ -3,6 +3,7 @@ import { rangeInWords } from '../../analysis/readings.ts';
 import type { Situation } from '../../analysis/situation.ts';
 import type { Case } from '../../analysis/view.ts';
 import { formatQuantity } from '../../base/quantity/format.ts';
+import type { Limit } from '../../base/quantity/limit.ts';
 import type { Meter } from '../../model/procedure.ts';
 import { limitOf } from '../../model/specified.ts';
 import type { Action, StepData } from '../../model/step.ts';
@@ -30,8 +31,12 @@ function writtenRow(data: StepData, system: System | undefined): Row[] {
   const limit = limitOf(data, system);
   if (!limit) return [];
   const note = action.verb === 'measure' && !action.limits ? action.specification?.text : undefined;
-  const text = limit.overLimit && limit.low === Infinity ? 'OL' : limitInWords(limit).replace(/^within /, '');
-  return [{ label: 'Limits', entries: [{ text, note }] }];
+  return [{ label: 'Limits', entries: [{ text: rangeAlone(limit), note }] }];
+}
+
+/** `4.71 V .. 4.93 V`, `below 0.3 V`, `OL`. */
+export function rangeAlone(limit: Limit): string {
+  return limit.low === Infinity ? 'OL' : limitInWords(limit).replace(/^within /, '');
 }
 
 function computedBy(action: Action, meter: Meter, { circuit }: Case, now: Situation) {

@@ -102,8 +102,9 @@ function historyEntry(
   { procedure, variant }: Course,
   { from, text, why, branch }: Walk['passed'][number],
 ): HistoryEntry {
-  const isPlain = branch?.match.on === 'answer';
-  return { name: from.name, title: standingTitle(procedure, variant, from.name), text, why: isPlain ? '' : why };
+  // The reading stands beside it already.
+  const reason = branch?.match.on === 'answer' ? '' : why.replace(/^`[^`]*` is /, '');
+  return { name: from.name, title: standingTitle(procedure, variant, from.name), text, why: reason };
 }
 
 function refusal({ refused }: Walk): Refusal | undefined {

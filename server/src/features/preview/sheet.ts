@@ -2,13 +2,15 @@ import type { Situation } from '../../analysis/situation.ts';
 import { dimensionFacts } from '../../base/quantity/dimension.ts';
 import { existsIn } from '../../model/common.ts';
 import { endingIn, isRepair } from '../../model/procedure.ts';
-import { type Branch, type Caution, stepIn } from '../../model/step.ts';
+import { regionOf } from '../../model/region.ts';
+import { limitOf } from '../../model/specified.ts';
+import { type Branch, type Caution, type StepData, stepIn } from '../../model/step.ts';
 import type { BranchText, CautionText, QuestionText, Sheet } from '../../protocol/preview.ts';
 import { questionOf } from '../../walk/question.ts';
 import type { Arrival } from '../../walk/situations.ts';
 import type { Course, Position, Standing } from '../../walk/walk.ts';
-import { expectedAt } from './expected-rows.ts';
-import { instructionRows, row, stepRows, things } from './step-rows.ts';
+import { expectedAt, rangeAlone } from './expected-rows.ts';
+import { instructionRows, prose, row, stepRows, things } from './step-rows.ts';
 import { standingTitle } from './titles.ts';
 
 /** One step or ending as it is done in this course, on arrival in this situation. */
@@ -30,24 +32,20 @@ function stepSheet(course: Course, { data }: Standing & { kind: 'step' }, arriva
     isFinal: false,
     cautions: cautionsIn(data.cautions, variant),
     rows: [...stepRows(data, { system, before: arrival?.before }), ...rows],
-    branches: data.branches.map(branch => branchText(course, branch)),
+    branches: data.branches.map(branch => branchText(course, data, branch)),
     question: questionText(course, data, example),
   };
 }
 
-function questionText(
-  { system, variant }: Course,
-  data: Parameters<typeof questionOf>[0],
-  example?: string,
-): QuestionText {
+function questionText({ system, variant }: Course, data: StepData, example?: string): QuestionText {
   const question = questionOf(data, system, variant);
   if (data.branches.length === 0) return { ask: 'nothing' };
   switch (question.ask) {
     case 'nothing':
       return { ask: 'go on', label: 'Done' };
     case 'number': {
-      const { noun, example: usual } = dimensionFacts[question.dimension];
-      return { ask: 'reading', label: `Reading, ${noun}`, example: example ?? usual };
+      const label = data.action.verb === 'read' ? 'The scan tool shows' : 'The meter shows';
+      return { ask: 'reading', label, example: example ?? dimensionFacts[question.dimension].example };
     }
     case 'state':
       return { ask: 'choice', choices: [...new Set([...question.expected, ...question.known])] };
@@ -64,10 +62,10 @@ function endingSheet(course: Course, { data, confirm }: Standing & { kind: 'endi
     isFinal: confirm === undefined,
     cautions: cautionsIn(data.cautions, variant),
     rows: [
-      row(endingLabels[data.kind], [...things(data.items, { system }), ...(data.text ? [{ text: data.text }] : [])]),
+      row(endingLabels[data.kind], [...things(data.items, { system }), ...prose(data.text)]),
       row('Continue in', data.file ? [{ text: data.file.text }] : []),
       ...instructionRows(data, { system, before }),
-      row('Confirm by', confirm === undefined ? [] : [{ text: standingTitle(course.procedure, variant, confirm) }]),
+      row('Confirm by', prose(confirm && standingTitle(course.procedure, variant, confirm))),
     ].filter(({ entries }) => entries.length > 0),
     branches: [],
     question: goesOn ? { ask: 'go on', label: 'Repair done, confirm it' } : { ask: 'nothing' },
@@ -99,14 +97,21 @@ function nowhereSheet({ name, problem }: Position & { kind: 'nowhere' }): Sheet 
   };
 }
 
-function branchText({ procedure, variant }: Course, { key, match, target }: Branch): BranchText {
+function branchText(
+  { procedure, variant, system }: Course,
+  data: StepData,
+  { key, match, target }: Branch,
+): BranchText {
   const to = target?.text;
   const step = to === undefined ? undefined : procedure.steps.get(to);
   const ending = to === undefined || step ? undefined : procedure.endings.get(to);
   const thing = step ?? ending;
   const kind = !thing || !existsIn(thing, variant) ? 'missing' : step ? 'step' : 'ending';
   const title = to === undefined ? 'nothing yet' : standingTitle(procedure, variant, to);
-  return { key: match.on === 'always' ? 'then' : key.text, to, title, kind };
+  const limit = limitOf(data, system);
+  const region = match.on === 'limit' ? undefined : regionOf(match, limit);
+  const range = region && limit && rangeAlone({ ...limit, ...region });
+  return { key: match.on === 'always' ? 'then' : key.text, range, to, title, kind };
 }
 
 export function cautionsIn(cautions: readonly Caution[], variant: string): CautionText[] {

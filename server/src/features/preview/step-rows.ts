@@ -5,7 +5,7 @@ import type { Ref, Test } from '../../model/common.ts';
 import type { Action, Lead, Setting, StepData } from '../../model/step.ts';
 import type { System } from '../../model/system.ts';
 import type { Row, RowEntry } from '../../protocol/preview.ts';
-import { pointTitle, titleOf } from './titles.ts';
+import { noteOn, pointTitle } from './titles.ts';
 
 /** Where a step is done: on which system, and in which situation somebody comes to it. Both may not be known. */
 export interface Scene {
@@ -17,10 +17,7 @@ export interface Scene {
 export function stepRows(data: StepData, scene: Scene): Row[] {
   return [
     row('Must hold', needs(data.needs, scene)),
-    row(
-      'Tools',
-      data.tools.map(({ text }) => ({ text })),
-    ),
+    row('Tools', prose(data.tools.map(({ text }) => text).join(', '))),
     ...instructionRows(data, scene),
     ...actionRows(data.action, scene),
     ...data.provoke.map(({ how, what }) => row(`Meanwhile ${how.text}`, things(what, scene))),
@@ -34,7 +31,7 @@ export function instructionRows(
 ): Row[] {
   const isApart = (name: string) => scene.before?.apart.has(name);
   const moved = (refs: readonly Ref[], apart: boolean): RowEntry[] =>
-    refs.map(({ text }) => ({ text, note: titleOf(scene.system, text), ...done(isApart(text) === apart) }));
+    refs.map(({ text }) => ({ text, note: noteOn(scene.system, text), ...done(isApart(text) === apart) }));
   return [
     row(
       'Set',
@@ -55,9 +52,14 @@ export function things(refs: readonly Ref[], { system }: Scene): RowEntry[] {
   return refs.map(({ text }) => ({ text, note: pointTitle(system, text) }));
 }
 
+/** A sentence or a word as one entry; none where there is nothing to say. */
+export function prose(text: string | undefined): RowEntry[] {
+  return text ? [{ text, isProse: true }] : [];
+}
+
 function settingEntry({ name, state }: Setting, { system, before }: Scene): RowEntry {
   const text = `${name.text}: ${state.text}`;
-  return { text, note: titleOf(system, name.text), ...done(before?.states.get(name.text) === state.text) };
+  return { text, note: noteOn(system, name.text), ...done(before?.states.get(name.text) === state.text) };
 }
 
 function done(isSo: boolean): Pick<RowEntry, 'mark'> {
@@ -71,7 +73,7 @@ function needs(test: Test | undefined, { system, before }: Scene): RowEntry[] {
     const now = before && holds([parts], name => [before.states.get(name) ?? []].flat());
     const [first] = parts;
     const actual = first && before?.states.get(first.name.text);
-    if (now !== false || test!.length > 1) return { text, note: first && titleOf(system, first.name.text) };
+    if (now !== false || test!.length > 1) return { text, note: first && noteOn(system, first.name.text) };
     return {
       text,
       mark: 'wrong',
@@ -85,14 +87,14 @@ function actionRows(action: Action, scene: Scene): Row[] {
     case 'inspect':
       return [row('Inspect', things(action.items, scene))];
     case 'operate':
-      return [row('Operate', [{ text: action.text }])];
+      return [row('Operate', prose(action.text))];
     case 'ask':
-      return [row('Ask', [{ text: action.text }])];
+      return [row('Ask', prose(action.text))];
     case 'do':
-      return [row('Do', [{ text: action.text }])];
+      return [row('Do', prose(action.text))];
     case 'measure':
       return [
-        row('Measure', [{ text: action.measure }]),
+        row('Measure', prose(action.measure)),
         row('Red lead', lead(action.red, scene)),
         row('Black lead', lead(action.black, scene)),
         row('Clamp around', things(action.around ? [action.around] : [], scene)),
@@ -116,7 +118,7 @@ function actionRows(action: Action, scene: Scene): Row[] {
 
 function readEntry({ module, datum }: Action & { verb: 'read' }, { system }: Scene): RowEntry[] {
   const text = [module?.text, datum?.text].filter(part => part !== undefined).join(' ');
-  return text === '' ? [] : [{ text, note: module && titleOf(system, module.text) }];
+  return text === '' ? [] : [{ text, note: module && noteOn(system, module.text) }];
 }
 
 function lead(at: Lead | undefined, { system }: Scene): RowEntry[] {

@@ -10,18 +10,18 @@ export function titleOf(system: System | undefined, name: string): string | unde
   return found.find(title => title !== undefined);
 }
 
+/** The title where it says more than the name: `engine` needs no `Engine` beside it. */
+export function noteOn(system: System | undefined, name: string): string | undefined {
+  const title = titleOf(system, name);
+  return title?.toLowerCase() === name.toLowerCase() ? undefined : title;
+}
+
 /** Of a point the title of its owner: `A1.14`, `X12/3`, `GND-4`. */
 export function pointTitle(system: System | undefined, point: string): string | undefined {
   const whole = titleOf(system, point);
   if (whole !== undefined) return whole;
   const cut = Math.max(point.lastIndexOf('.'), point.lastIndexOf('/'));
   return cut > 0 ? titleOf(system, point.slice(0, cut)) : undefined;
-}
-
-/** A name with its title, `S6 (Flow keypad)`. */
-export function withTitle(system: System | undefined, name: string): string {
-  const title = titleOf(system, name);
-  return title ? `${name} (${title})` : name;
 }
 
 /** How a step or an ending is called in a list; its name where it has no title. */
