@@ -103,7 +103,7 @@ describe('inlay hints', () => {
 describe('code lenses', () => {
   it('count what leads to each step and ending', () => {
     const view = procedure();
-    const titles = codeLenses(lampScene().workspace, view).map(lens => `${textAt(view, lens)}: ${lens.title}`);
+    const titles = codeLenses(view).map(lens => `${textAt(view, lens)}: ${lens.title}`);
     expect(titles).toContain('volts: 1 place leads here');
     expect(titles).toContain('mend-plug: 3 places lead here');
     expect(titles).toContain('ohms: Preview from here');

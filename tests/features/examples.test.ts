@@ -52,7 +52,7 @@ function askEverything(workspace: Workspace, view: FileView, offset: number): vo
   outline(view);
   semanticTokens(view);
   if (view.kind !== 'procedure') return;
-  codeLenses(workspace, view);
+  codeLenses(view);
   inlayHints(view, { start: offset, end: offset + 200 });
 }
 

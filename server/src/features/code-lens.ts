@@ -1,6 +1,7 @@
 import type { ProcedureView } from '../analysis/view.ts';
-import type { Location, Project, Stretch } from './project.ts';
-import { placesOf } from './references.ts';
+import type { Ref } from '../base/place.ts';
+import type { Procedure } from '../model/procedure.ts';
+import type { Location, Stretch } from './project.ts';
 
 /** A line above a step or an ending. */
 export interface Lens extends Stretch {
@@ -12,19 +13,44 @@ export interface Lens extends Stretch {
 }
 
 /** How many branches lead to each step and ending, and for a step the preview that begins there. */
-export function codeLenses(project: Project, view: ProcedureView): Lens[] {
+export function codeLenses(view: ProcedureView): Lens[] {
   const { steps, endings } = view.procedure;
-  const above =
-    (kind: 'step' | 'ending') =>
-    (thing: { id: string; place: { uri: string; span: Parameters<typeof view.tree.absolute>[0] } }) => {
-      const stretch = view.tree.absolute(thing.place.span);
-      const places = placesOf(project, { kind, name: thing.id, uri: view.uri }, false).filter(
-        ({ uri }) => uri === view.uri,
-      );
-      const leads: Lens = { ...stretch, title: titleFor(places.length), places };
-      return kind === 'step' ? [leads, { ...stretch, title: 'Preview from here', step: thing.id }] : [leads];
-    };
-  return [...[...steps.values()].flatMap(above('step')), ...[...endings.values()].flatMap(above('ending'))];
+  const leading = placesByTarget(view);
+  const above = (thing: { id: string; place: Ref['place'] }): Lens => {
+    const places = leading.get(thing.id) ?? [];
+    return { ...view.tree.absolute(thing.place.span), title: titleFor(places.length), places };
+  };
+  return [
+    ...[...steps.values()].flatMap(step => {
+      const leads = above(step);
+      return [leads, { start: leads.start, end: leads.end, title: 'Preview from here', step: step.id }];
+    }),
+    ...[...endings.values()].map(above),
+  ];
+}
+
+/** Gathered once for all of them; each place counts once, also where several variants share it. */
+function placesByTarget(view: ProcedureView): Map<string, Location[]> {
+  const places = new Map<string, Map<number, Location>>();
+  for (const { text, place } of targetsIn(view.procedure)) {
+    const stretch = view.tree.absolute(place.span);
+    const known = places.get(text) ?? new Map<number, Location>();
+    places.set(text, known.set(stretch.start, { uri: view.uri, ...stretch }));
+  }
+  return new Map([...places].map(([target, known]) => [target, [...known.values()]]));
+}
+
+/** The branches of the steps, where the procedure begins, and what confirms a repair. */
+function targetsIn({ start, entries, steps, endings }: Procedure): Ref[] {
+  const refs = [
+    start,
+    ...entries.map(entry => entry.start),
+    ...[...steps.values()].flatMap(step =>
+      [step.data, ...step.byVariant.values()].flatMap(data => data.branches.map(branch => branch.target)),
+    ),
+    ...[...endings.values()].flatMap(ending => [ending.data, ...ending.byVariant.values()].map(data => data.confirm)),
+  ];
+  return refs.filter(ref => ref !== undefined);
 }
 
 function titleFor(count: number): string {

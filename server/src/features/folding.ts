@@ -27,9 +27,16 @@ function spansLines(text: string, start: number, end: number): boolean {
 function withoutDoubles(folds: readonly Fold[], text: string): Fold[] {
   const seen = new Set<number>();
   return folds.filter(({ start }) => {
-    const line = Math.max(text.lastIndexOf('\n', start - 1), text.lastIndexOf('\r', start - 1));
+    const line = startOfLine(text, start);
     return !seen.has(line) && seen.add(line);
   });
+}
+
+/** Looks back along the line only, as this is asked for every fold of a long file. */
+function startOfLine(text: string, offset: number): number {
+  let at = offset;
+  while (at > 0 && text[at - 1] !== '\n' && text[at - 1] !== '\r') at--;
+  return at;
 }
 
 function commentBlocks(text: string): Fold[] {

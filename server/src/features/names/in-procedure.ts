@@ -69,7 +69,7 @@ function inSystem(procedure: Procedure, lookup: Lookup): Occurrence[] {
     ...procedure.cautions.flatMap(only),
     ...[...procedure.steps.values()].flatMap(step => [
       ...only(step),
-      ...[step.data, ...step.byVariant.values()].flatMap(data => inStep(data, lookup)),
+      ...[step.data, ...step.byVariant.values()].flatMap(data => knownInStep(data, lookup)),
     ]),
     ...[...procedure.endings.values()].flatMap(ending => [
       ...only(ending),
@@ -77,6 +77,16 @@ function inSystem(procedure: Procedure, lookup: Lookup): Occurrence[] {
     ]),
     ...procedure.allow.flatMap(allowance => mentionsIn(allowance.within, lookup.item)),
   ];
+}
+
+const known = new WeakMap<System, WeakMap<StepData, readonly Occurrence[]>>();
+
+/** Steps keep their identity while their text does, and systems theirs, so after an edit the names of one step are looked up anew. */
+function knownInStep(data: StepData, lookup: Lookup): readonly Occurrence[] {
+  const inSystem = known.get(lookup.system) ?? new WeakMap<StepData, readonly Occurrence[]>();
+  const names = inSystem.get(data) ?? inStep(data, lookup);
+  known.set(lookup.system, inSystem.set(data, names));
+  return names;
 }
 
 function inStep(data: StepData, lookup: Lookup): Occurrence[] {

@@ -8,7 +8,7 @@ import { namesInSamples } from './in-samples.ts';
 import { namesInSystem } from './in-system.ts';
 import { lookupIn } from './lookup.ts';
 import { mentions } from './mention.ts';
-import { keyOf, type Occurrence, type Thing } from './thing.ts';
+import { isSame, type Occurrence, type Thing } from './thing.ts';
 
 const known = new WeakMap<FileView, readonly Occurrence[]>();
 
@@ -33,11 +33,10 @@ export function namesAt(view: FileView, offset: number): Occurrence[] {
 
 /** Every place in the project that names the thing. */
 export function occurrencesOf(project: Project, thing: Thing): Occurrence[] {
-  const key = keyOf(thing);
   const files = new Set([thing.uri, ...project.dependents(thing.uri)]);
   return [...files].flatMap(uri => {
     const view = project.view(uri);
-    return view ? namesIn(view).filter(occurrence => keyOf(occurrence.thing) === key) : [];
+    return view ? namesIn(view).filter(occurrence => isSame(occurrence.thing, thing)) : [];
   });
 }
 
@@ -75,14 +74,17 @@ function overlaysIn(node: Node): Entry[] {
 }
 
 function once(all: readonly Occurrence[]): Occurrence[] {
-  const units = new Map<object, number>();
-  const seen = new Map<string, Occurrence>();
+  const byUnit = new Map<object, Map<number, Occurrence[]>>();
   for (const occurrence of all) {
     const { unit, start } = occurrence.place.span;
-    if (!units.has(unit)) units.set(unit, units.size);
-    const key = `${units.get(unit)} ${start} ${keyOf(occurrence.thing)}`;
+    const byStart = byUnit.get(unit) ?? new Map<number, Occurrence[]>();
+    byUnit.set(unit, byStart);
+    const here = byStart.get(start) ?? [];
+    byStart.set(start, here);
+    const same = here.findIndex(({ thing }) => isSame(thing, occurrence.thing));
+    if (same < 0) here.push(occurrence);
     // A declaration is often found as a mention of itself, too.
-    if (!seen.get(key)?.declares) seen.set(key, occurrence);
+    else if (!here[same].declares) here[same] = occurrence;
   }
-  return [...seen.values()];
+  return [...byUnit.values()].flatMap(byStart => [...byStart.values()].flat());
 }

@@ -38,6 +38,10 @@ export interface Occurrence {
   readonly declares: boolean;
 }
 
+export function isSame(a: Thing, b: Thing): boolean {
+  return a.name === b.name && a.kind === b.kind && a.owner === b.owner && a.uri === b.uri;
+}
+
 export function keyOf(thing: Thing): string {
   return JSON.stringify([thing.uri, thing.kind, thing.owner ?? '', thing.name]);
 }

@@ -10,7 +10,7 @@ import type { Server } from '../server-context.ts';
 
 /** What the editor shows beside and above the text, and the colours of names. */
 export function registerHints(server: Server): void {
-  const { connection, workspace, convert } = server;
+  const { connection, convert } = server;
 
   connection.languages.inlayHint.on(
     onFile(server, 'inlay hints', [], async (view, { range }) => {
@@ -27,7 +27,7 @@ export function registerHints(server: Server): void {
   );
   connection.onCodeLens(
     onFile(server, 'code lenses', [], view =>
-      view.kind === 'procedure' ? codeLenses(workspace, view).map(lens => lensOf(server, view.uri, lens)) : [],
+      view.kind === 'procedure' ? codeLenses(view).map(lens => lensOf(server, view.uri, lens)) : [],
     ),
   );
   connection.languages.semanticTokens.on(onFile(server, 'colours', { data: [] }, view => tokensOf(server, view)));
