@@ -24,7 +24,15 @@ await stage('lint', 'Lint', () => each(['.'], where => run('biome', 'check', '--
 await stage('generated', 'Generated files', () => each(generators(), file => node(file, '--check')));
 await stage('vitest', 'Unit, tidy, reference and protocol tests', () => {
   fs.rmSync(resultsFile, { force: true });
-  const code = run('vitest', 'run', '--reporter=default', '--reporter=json', `--outputFile.json=${resultsFile}`);
+  // The limit only ends a test that hangs; a build machine may be slow.
+  const code = run(
+    'vitest',
+    'run',
+    '--testTimeout=120000',
+    '--reporter=default',
+    '--reporter=json',
+    `--outputFile.json=${resultsFile}`,
+  );
   const { numPassedTests: passed = 0, numFailedTests: failed = 0 } = readResults();
   return atLeastOne(code, { passed, failed });
 });

@@ -14,10 +14,13 @@ describe('the preview', () => {
   });
   afterEach(closeEditors);
 
-  it('opens beside the text and leaves the cursor in it', () => {
+  it('opens beside the text and leaves the cursor in it', async () => {
+    const tabs = () => vscode.window.tabGroups.all.map(group => group.tabs.map(({ label }) => label).join());
+    await until(
+      () => tabs().join(' | ') === 'lamp-dark.procedure.yaml | Preview lamp-dark',
+      () => `the groups are ${tabs().join(' | ')}`,
+    );
     assert.equal(vscode.window.activeTextEditor?.document.uri.toString(), document.uri.toString());
-    const tabs = vscode.window.tabGroups.all.flatMap(group => group.tabs.map(({ label }) => label));
-    assert.ok(tabs.includes('Preview lamp-dark'), `among ${tabs.join(', ')}`);
   });
 
   it('follows an answer and a reading to an ending, and goes back', async () => {
