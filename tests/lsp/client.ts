@@ -49,9 +49,12 @@ export async function start({ files, folders = ['file:///project'], settings = {
   connection.onNotification('window/logMessage', ({ message }: { message: string }) => void log.push(message));
   connection.onNotification(statusNotification, (status: Status) => {
     statuses.push(status);
-    if (status.state !== 'idle') return;
-    for (const go of waiting) go();
-    waiting = [];
+    const at = statuses.length;
+    setTimeout(() => {
+      if (status.state !== 'idle' || statuses.length > at) return;
+      for (const go of waiting) go();
+      waiting = [];
+    }, quietMs);
   });
   connection.onRequest('workspace/configuration', ({ items }: { items: unknown[] }) => items.map(() => settings));
   connection.onRequest('client/registerCapability', () => null);
@@ -101,6 +104,9 @@ export async function start({ files, folders = ['file:///project'], settings = {
     },
   };
 }
+
+/** A server that is idle this long is at rest: what it was told before it became idle may still be on its way. */
+const quietMs = 40;
 
 /** A disk in memory. */
 export function memory(files: Map<string, string | FileText>): () => Files {

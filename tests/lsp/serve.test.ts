@@ -84,10 +84,10 @@ describe('findings', () => {
       client.connection.sendNotification('workspace/didChangeWatchedFiles', { changes: [{ uri, type }] });
     files.set(system, lampSystem.replace('X1: { title', 'X9: { title'));
     void change(system, 2);
-    expect((await client.findings(procedure)).some(about('`X1'))).toBe(true);
+    expect((await client.findings(procedure)).some(about('called `X1`'))).toBe(true);
     files.set(system, lampSystem);
     void change(system, 2);
-    expect((await client.findings(procedure)).some(about('`X1'))).toBe(false);
+    expect((await client.findings(procedure)).some(about('called `X1`'))).toBe(false);
     files.delete(system);
     void change(system, 3);
     await client.rest();

@@ -1,5 +1,5 @@
 import { BoundedMap } from '../base/bounded-map.ts';
-import { isExact } from '../base/ranged.ts';
+import { isExact, type Ranged } from '../base/ranged.ts';
 import { type Effort, type Extreme, extremes } from './bounds.ts';
 import { type Core, operate, planCore } from './core.ts';
 import { type End, numberReading, type Reading } from './display.ts';
@@ -37,12 +37,20 @@ export function read(network: Network, measurement: Measurement, options?: ReadO
 const known = new BoundedMap<string, Reading>(5_000);
 
 function keyOf({ network, measurement }: Pruned): string {
-  const ranges = network.elements.map(element => {
-    const { low, nominal, high } = rangeOf(element);
-    return `${element.kind} ${endsOf(element)} ${low} ${nominal} ${high} ${element.id}`;
-  });
-  return JSON.stringify([measurement, ranges]);
+  const elements = network.elements.map(one => `${one.kind} ${endsOf(one)} ${textOf(rangeOf(one))} ${one.id}`);
+  return `${JSON.stringify(measurement)}${elements.join('\n')}`;
 }
+
+/** Ranges come from the model and stay the same objects, and to write numbers out takes longer than all the rest of a key. */
+function textOf(range: Ranged): string {
+  const before = texts.get(range);
+  if (before !== undefined) return before;
+  const text = `${range.low} ${range.nominal} ${range.high}`;
+  texts.set(range, text);
+  return text;
+}
+
+const texts = new WeakMap<Ranged, string>();
 
 function readPart({ network, measurement }: Pruned, options: ReadOptions = {}): Reading {
   const effort: Effort = { boxes: options.cornerBudget ?? 400, cancelled: options.cancelled ?? (() => false) };

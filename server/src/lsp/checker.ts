@@ -17,8 +17,9 @@ export interface CheckerHost {
   idle(): void;
 }
 
-/** A pause of this length in the typing is waited for, so that a half-typed word is not checked. */
-const pauseMs = 150;
+/** Edits that come in one go, as from a rename, are checked once. */
+const shortestPauseMs = 5;
+const longestPauseMs = 150;
 
 /**
  * Checks files one after another, those that are open first, letting requests in between. Old findings stay in the editor
@@ -29,6 +30,8 @@ export class Checker {
   readonly #waiting = new Set<string>();
   readonly #published = new Map<string, number>();
   #timer: ReturnType<typeof setTimeout> | undefined;
+  /** How long the last check of an open file took: what is checked at once is checked while it is typed. */
+  #lastMs = 0;
   #running = false;
   #stopped = false;
 
@@ -40,7 +43,9 @@ export class Checker {
   queue(uris: Iterable<string>): void {
     for (const uri of uris) this.#waiting.add(uri);
     clearTimeout(this.#timer);
-    if (!this.#running && !this.#stopped) this.#timer = setTimeout(() => void this.#run(), pauseMs);
+    if (this.#running || this.#stopped) return;
+    const pauseMs = Math.min(Math.max(this.#lastMs / 4, shortestPauseMs), longestPauseMs);
+    this.#timer = setTimeout(() => void this.#run(), pauseMs);
   }
 
   /** The file is gone: its findings go at once. */
@@ -79,7 +84,9 @@ export class Checker {
 
   async #check(uri: string): Promise<void> {
     const version = this.host.version(uri);
+    const began = performance.now();
     const found = await this.host.check(uri);
+    if (this.host.isOpen(uri)) this.#lastMs = performance.now() - began;
     await turn();
     // A newer text has queued the file again.
     if (this.#stopped || version !== this.host.version(uri)) return;
