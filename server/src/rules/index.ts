@@ -40,6 +40,11 @@ import { unusedPart } from './names/unused-part.ts';
 import { unusedPoint } from './names/unused-point.ts';
 import { unusedSpecification } from './names/unused-specification.ts';
 import type { Rule } from './rule.ts';
+import { capacitorNotDischarged } from './safety/capacitor-not-discharged.ts';
+import { hazardWithoutCaution } from './safety/hazard-without-caution.ts';
+import { ohmmeterAtPyrotechnic } from './safety/ohmmeter-at-pyrotechnic.ts';
+import { unmarkedHighVoltage } from './safety/unmarked-high-voltage.ts';
+import { unpluggedWithPowerOn } from './safety/unplugged-with-power-on.ts';
 import { sampleMissesEnding } from './samples/sample-misses-ending.ts';
 import { unusedReading } from './samples/unused-reading.ts';
 import { confirmationWithoutEnd } from './structure/confirmation-without-end.ts';
@@ -146,6 +151,12 @@ export const rules: readonly Rule[] = [
   apartWhenOperated,
   connectWhatIsTogether,
   disconnectWhatIsApart,
+  // Safety
+  hazardWithoutCaution,
+  unpluggedWithPowerOn,
+  ohmmeterAtPyrotechnic,
+  capacitorNotDischarged,
+  unmarkedHighVoltage,
   // Samples
   sampleMissesEnding,
   unusedReading,
