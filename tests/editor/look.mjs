@@ -1,8 +1,8 @@
 /**
- * Looks at the extension as its users see it: installs the package, opens the examples, and takes pictures in a light and a dark theme
- * into `.artifacts/screenshots/`. Whatever cannot be shown is a failure.
+ * Looks at the extension as its users see it: installs the package, opens the examples, and takes pictures into
+ * `.artifacts/screenshots/`. Whatever cannot be shown is a failure.
  *
- *   node tests/editor/look.mjs --vsix FILE [--results FILE.json] [--keep DIR]     --keep: the pictures of the README, light only
+ *   node tests/editor/look.mjs --vsix FILE [--results FILE.json] [--keep DIR]     --keep: only the pictures of the README
  */
 import * as fs from 'node:fs';
 import * as path from 'node:path';
@@ -10,11 +10,10 @@ import { parseArgs } from 'node:util';
 import { openBrowser } from './host/browser.mjs';
 import { startHost } from './host/host.mjs';
 import { root, setUpHost } from './host/setup.mjs';
-import { openFolder } from './host/ui.mjs';
+import { openWorkbench } from './host/ui.mjs';
 import { workingCopy } from './host/workspace.mjs';
-import { shots } from './shots.mjs';
+import { sessions, shots } from './shots.mjs';
 
-const themes = { light: 'Default Light Modern', dark: 'Default Dark Modern' };
 const { values: options } = parseArgs({
   options: {
     vsix: { type: 'string' },
@@ -27,34 +26,34 @@ const counts = { passed: 0, failed: 0 };
 
 setUpHost();
 const browser = await openBrowser();
-for (const [name, theme] of Object.entries(themes)) {
-  if (options.keep && name !== 'light') continue;
-  await lookIn(theme, file =>
-    path.join(
-      options.keep ?? path.join(root, '.artifacts/screenshots'),
-      `${file}${options.keep ? '' : `-${name}`}.png`,
-    ),
-  );
+if (options.keep) {
+  const kept = shots.filter(({ keep }) => keep);
+  await look({ ...sessions[0], shots: kept }, name => path.join(options.keep, `${name}.png`));
+} else {
+  for (const session of sessions) {
+    console.log(` ${session.name}`);
+    await look(session, name => path.join(root, '.artifacts/screenshots', `${name}-${session.name}.png`));
+  }
 }
 await browser.close();
 console.log(`${counts.passed} passed, ${counts.failed} failed`);
 if (options.results) fs.writeFileSync(options.results, JSON.stringify(counts));
 process.exitCode = counts.failed === 0 ? 0 : 1;
 
-async function lookIn(theme, pathOf) {
+/** Opens one workbench and takes its pictures, one after the other. */
+async function look(session, pathOf) {
   const workspace = workingCopy();
   const host = await startHost({
     vsix: [path.resolve(options.vsix)],
-    settings: { 'workbench.colorTheme': theme, 'window.title': 'Faultwalk', 'editor.minimap.enabled': false },
+    trusting: session.trusting,
+    settings: { 'workbench.colorTheme': session.theme, 'window.title': 'Faultwalk', 'editor.minimap.enabled': false },
   });
   const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
   page.setDefaultTimeout(15_000);
   try {
-    await openFolder(page, host.url, workspace.folder);
-    for (const shot of shots) {
-      if (options.only && shot.name !== options.only) continue;
-      if (options.keep && !shot.keep) continue;
-      await take(shot, page, pathOf(shot.name));
+    await openWorkbench(page, host.url, session.severalRoots ? workspace.severalRoots() : workspace.folder);
+    for (const shot of session.shots) {
+      if (options.only === undefined || shot.name === options.only) await take(shot, page, pathOf(shot.name));
     }
   } finally {
     await page.close();

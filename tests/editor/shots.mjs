@@ -97,7 +97,7 @@ export const shots = [
       await command(page, 'View: Toggle Primary Side Bar Visibility');
       await command(page, 'Faultwalk: Preview Procedure Beside');
       const view = await webviewFrame(page, '#sheet');
-      await view.locator('#sheet .question button').last().click();
+      await view.getByRole('button', { name: 'all sound' }).first().click();
       await view.locator('ol.history li, .history li').first().waitFor();
     },
     async after(page) {
@@ -142,6 +142,35 @@ export const shots = [
     after: closeAll,
   },
 ];
+
+const withoutTrust = {
+  name: 'without-trust',
+  title: 'findings and readings are there in a folder that is not trusted, with several folders open',
+  async show(page) {
+    await page.locator('.statusbar-item', { hasText: 'Restricted Mode' }).first().waitFor();
+    await openFile(page, 'lamp-dim.procedure.yaml');
+    await page.locator('.monaco-editor .squiggly-error').first().waitFor({ state: 'attached' });
+    await page.locator('.view-line', { hasText: 'circuit:' }).first().waitFor();
+  },
+};
+
+/** Each opens a workbench of its own. */
+export const sessions = [
+  { name: 'light', theme: 'Default Light Modern', shots },
+  { name: 'dark', theme: 'Default Dark Modern', shots: only('walkthrough', 'procedure', 'findings', 'preview') },
+  { name: 'contrast', theme: 'Default High Contrast', shots: only('findings', 'preview') },
+  {
+    name: 'restricted',
+    theme: 'Default Light Modern',
+    trusting: false,
+    severalRoots: true,
+    shots: [withoutTrust],
+  },
+];
+
+function only(...names) {
+  return shots.filter(({ name }) => names.includes(name));
+}
 
 /** The colours come some time after the text; a page without them has one class of token. */
 async function coloured(page) {

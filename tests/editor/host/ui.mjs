@@ -4,9 +4,10 @@
  */
 import { pause } from './host.mjs';
 
-/** Opens a folder in the workbench at `url` and waits until it can be used. */
-export async function openFolder(page, url, folder) {
-  await page.goto(`${url}/?${new URLSearchParams({ folder })}`);
+/** Opens a folder, or a file that lists several, in the workbench at `url` and waits until it can be used. */
+export async function openWorkbench(page, url, opened) {
+  const key = opened.endsWith('.code-workspace') ? 'workspace' : 'folder';
+  await page.goto(`${url}/?${new URLSearchParams({ [key]: opened })}`);
   await page.locator('.monaco-workbench .explorer-folders-view .monaco-list-row').first().waitFor({ timeout: 60_000 });
 }
 

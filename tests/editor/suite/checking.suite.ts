@@ -1,6 +1,6 @@
 import * as assert from 'node:assert/strict';
 import * as vscode from 'vscode';
-import { closeEditors, file, findings, lineOf, open, replace, services, until } from './support.ts';
+import { closeEditors, file, finding, findings, lineOf, open, replace, services, until } from './support.ts';
 
 const procedure = 'lamp/lamp-dark.procedure.yaml';
 const system = 'lamp/lamp.system.yaml';
@@ -123,13 +123,5 @@ async function ready(): Promise<void> {
   await until(
     () => status.current.state === 'idle',
     () => `the status says ${JSON.stringify(status.current)}`,
-  );
-}
-
-function finding(document: vscode.TextDocument, rule: string): Promise<vscode.Diagnostic> {
-  const wanted = (one: vscode.Diagnostic) => (typeof one.code === 'object' ? one.code.value : one.code) === rule;
-  return until(
-    () => vscode.languages.getDiagnostics(document.uri).find(wanted),
-    () => `${rule} is not found; there is ${findings(document).join(', ') || 'nothing'}`,
   );
 }

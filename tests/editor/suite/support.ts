@@ -75,3 +75,29 @@ export function findings(document: vscode.TextDocument): string[] {
     .filter(({ source }) => source === 'faultwalk')
     .map(({ code, message }) => `${typeof code === 'object' ? code.value : code}: ${message.split('\n')[0]}`);
 }
+
+/** Waits until the checker has come to rest and has nothing to say about the file. */
+export async function untilClean(document: vscode.TextDocument): Promise<void> {
+  const { status } = await services();
+  await until(
+    () => status.current.state === 'idle' && findings(document).length === 0,
+    () => `there is ${findings(document).join(', ')}; the status says ${JSON.stringify(status.current)}`,
+  );
+}
+
+/** Puts every changed file back as it is on the disk, also those that no editor shows. */
+export async function revertAll(): Promise<void> {
+  for (const document of vscode.workspace.textDocuments.filter(({ isDirty }) => isDirty)) {
+    await vscode.window.showTextDocument(document);
+    await vscode.commands.executeCommand('workbench.action.files.revert');
+  }
+}
+
+/** Waits until a rule has found something in the file. */
+export function finding(document: vscode.TextDocument, rule: string): Promise<vscode.Diagnostic> {
+  const wanted = (one: vscode.Diagnostic) => (typeof one.code === 'object' ? one.code.value : one.code) === rule;
+  return until(
+    () => vscode.languages.getDiagnostics(document.uri).find(wanted),
+    () => `${rule} is not found; there is ${findings(document).join(', ') || 'nothing'}`,
+  );
+}
