@@ -22,10 +22,13 @@ const anything = () => new Proxy(class {}, {
     if (key === 'some') return () => false;
     return (target[key] ??= anything());
   },
+  set: () => true,
   apply: () => anything(),
   construct: (_, __, newTarget) => Object.create(newTarget.prototype),
 });
-const editor = anything();
+// A bundle copies a module's own names and finds all others behind them.
+const names = anything();
+const editor = new Proxy({}, { get: (_, key) => names[key], getPrototypeOf: () => names });
 const load = Module._load;
 Module._load = (name, ...rest) => (name === 'vscode' ? editor : load(name, ...rest));
 const began = performance.now();
