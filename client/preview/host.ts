@@ -30,7 +30,8 @@ export function createPreviews(extensionUri: vscode.Uri, checker: Checker): Prev
   const open = new Map<string, Preview>();
 
   function adopt(panel: vscode.WebviewPanel, uri: vscode.Uri, walk: PreviewWalk): void {
-    const preview = new Preview(panel, uri, walk, checker);
+    const goOn = (other: vscode.Uri) => previews.open(other);
+    const preview = new Preview(panel, uri, walk, { checker, goOn });
     open.set(uri.toString(), preview);
     panel.onDidDispose(() => open.delete(uri.toString()));
     panel.iconPath = {
@@ -63,7 +64,7 @@ export function createPreviews(extensionUri: vscode.Uri, checker: Checker): Prev
     }),
   ];
 
-  return {
+  const previews: Previews = {
     open(uri, step) {
       const known = open.get(uri.toString());
       if (known) {
@@ -81,10 +82,17 @@ export function createPreviews(extensionUri: vscode.Uri, checker: Checker): Prev
       for (const subscription of subscriptions) subscription.dispose();
     },
   };
+  return previews;
 }
 
 function isOurs({ languageId }: vscode.TextDocument): boolean {
   return (Object.values(languageOf) as string[]).includes(languageId);
+}
+
+interface Around {
+  readonly checker: Checker;
+  /** Opens the preview of another procedure. */
+  goOn(procedure: vscode.Uri): void;
 }
 
 /** One panel and the walk in it. */
@@ -92,7 +100,7 @@ class Preview {
   state: PreviewState | undefined;
   readonly #panel: vscode.WebviewPanel;
   readonly #uri: vscode.Uri;
-  readonly #checker: Checker;
+  readonly #around: Around;
   #walk: PreviewWalk;
   #timer: ReturnType<typeof setTimeout> | undefined;
   /** Counts questions, so that an answer that was overtaken is not drawn. */
@@ -100,11 +108,11 @@ class Preview {
   /** The step that this panel has shown in the text; that the cursor is there now is no news. */
   #revealed: string | undefined;
 
-  constructor(panel: vscode.WebviewPanel, uri: vscode.Uri, walk: PreviewWalk, checker: Checker) {
+  constructor(panel: vscode.WebviewPanel, uri: vscode.Uri, walk: PreviewWalk, around: Around) {
     this.#panel = panel;
     this.#uri = uri;
     this.#walk = walk;
-    this.#checker = checker;
+    this.#around = around;
     panel.webview.onDidReceiveMessage((did: ToHost) => void this.receive(did));
     panel.onDidDispose(() => clearTimeout(this.#timer));
   }
@@ -116,6 +124,8 @@ class Preview {
 
   async receive(did: ToHost): Promise<void> {
     const before = this.#standing;
+    const other = this.state?.sheet.continuesIn;
+    if (did.type === 'continue' && other !== undefined) this.#around.goOn(vscode.Uri.parse(other));
     this.#walk = changed(this.#walk, did);
     await this.#refresh(did.type === 'play to the end');
     if (did.type === 'ready') return;
@@ -172,7 +182,7 @@ class Preview {
   }
 
   async #ask<T>(method: string, params: object): Promise<T | undefined> {
-    const client = await this.#checker.running;
+    const client = await this.#around.checker.running;
     const textDocument = { uri: client.code2ProtocolConverter.asUri(this.#uri) };
     try {
       return await client.sendRequest<T>(method, { textDocument, ...params });

@@ -19,4 +19,6 @@ export type ToHost =
   | { readonly type: 'play to the end' }
   /** Look at a step or an ending, here and in the text. */
   | { readonly type: 'show'; readonly name: string }
-  | { readonly type: 'start here'; readonly name: string };
+  | { readonly type: 'start here'; readonly name: string }
+  /** Goes on in the procedure that the ending at hand names. */
+  | { readonly type: 'continue' };

@@ -58,6 +58,10 @@ function foot(): HTMLElement {
   );
 }
 
+// A key that is held down would answer step after step.
+main.addEventListener('keydown', event => {
+  if (event.repeat && event.key === 'Enter') event.preventDefault();
+});
 window.addEventListener('message', ({ data }: MessageEvent<ToView>) => {
   if (data.type === 'draw') {
     editor.setState({ uri: data.uri, walk: data.state.walk });

@@ -36,6 +36,8 @@ export function drawSheet(state: PreviewState, act: Act): HTMLElement {
     sheet.isAtHand && drawQuestion(sheet, act),
     sheet.isAtHand && refused !== undefined && drawRefusal(refused, sheet, act),
     drawBranches(sheet, act),
+    sheet.continuesIn !== undefined &&
+      button('Go on in its preview', 'continue', () => act({ type: 'continue' }), { class: 'primary' }),
     sheet.isFinal && sheet.kind === 'ending' && element('p', { class: 'over-here' }, 'The procedure ends here.'),
   );
 }

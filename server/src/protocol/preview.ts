@@ -94,6 +94,8 @@ export interface Sheet {
   rows: Row[];
   branches: BranchText[];
   question: QuestionText;
+  /** Uri of the procedure that an ending goes on in. */
+  continuesIn?: string;
 }
 
 /** A label and what stands beside it. */

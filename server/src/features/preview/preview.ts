@@ -59,7 +59,7 @@ function idOf({ of, variant }: Course): string {
 }
 
 function labelOf({ system, variant }: Course, all: readonly Course[]): string {
-  const title = system?.variantDecls.get(variant)?.title ?? variant;
+  const title = system?.variantDecls.get(variant)?.title ?? (all.length === 1 ? system?.title : undefined) ?? variant;
   const several = new Set(all.map(one => one.system)).size > 1;
   return several ? `${system?.title ?? ''}: ${title}` : title;
 }

@@ -1,3 +1,4 @@
+import { resolveFile } from '../../analysis/resolve.ts';
 import type { Situation } from '../../analysis/situation.ts';
 import { dimensionFacts } from '../../base/quantity/dimension.ts';
 import { existsIn } from '../../model/common.ts';
@@ -68,6 +69,7 @@ function endingSheet(course: Course, { data, confirm }: Standing & { kind: 'endi
       row('Confirm by', prose(confirm && standingTitle(course.procedure, variant, confirm))),
     ].filter(({ entries }) => entries.length > 0),
     branches: [],
+    continuesIn: data.file && resolveFile(course.procedure.uri, data.file.text),
     question: goesOn ? { ask: 'go on', label: 'Repair done, confirm it' } : { ask: 'nothing' },
   };
 }
