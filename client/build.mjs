@@ -9,7 +9,7 @@ import * as fs from 'node:fs';
 import * as path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import * as esbuild from 'esbuild';
-import { readRules } from './rules.mjs';
+import { readManual } from './rules.mjs';
 
 const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '..');
 const production = process.argv.includes('--production');
@@ -76,9 +76,9 @@ if (watch) {
   // Everything is built before anything is replaced, and each file at one stroke: a mistake in the sources leaves the last good
   // build in place, and whoever reads while this runs finds whole files.
   const built = await Promise.all(bundles.map(options => esbuild.build({ ...options, write: false })));
-  const pages = (await readRules()).map(({ id, page }) => ({
-    path: path.join(root, 'dist/rules', `${id}.md`),
-    contents: page,
+  const pages = (await readManual()).map(({ name, text }) => ({
+    path: path.join(root, 'dist/rules', name),
+    contents: text,
   }));
   const files = [...pages, ...built.flatMap(result => result.outputFiles)];
   for (const file of files) {

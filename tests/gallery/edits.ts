@@ -1,7 +1,9 @@
 import type { Breakage } from './edit.ts';
 import { circuit } from './edits/circuit.ts';
+import { conditions } from './edits/conditions.ts';
 import { limits } from './edits/limits.ts';
 import { names } from './edits/names.ts';
+import { safety } from './edits/safety.ts';
 import { samples } from './edits/samples.ts';
 import { structure } from './edits/structure.ts';
 import { shape, text, values } from './edits/text.ts';
@@ -15,6 +17,8 @@ export const breakages: readonly Breakage[] = [
   ...structure,
   ...limits,
   ...circuit,
+  ...conditions,
+  ...safety,
   ...samples,
 ];
 
@@ -22,5 +26,7 @@ export const breakages: readonly Breakage[] = [
 export const exempt: Readonly<Record<string, string>> = {
   'binary-content': 'a file that is not text would stand in the tree as one',
   'percent-of-temperature': 'no example reads a temperature',
+  'ohmmeter-at-pyrotechnic': 'no example has an igniter',
+  'capacitor-not-discharged': 'no example has a capacitor',
   'file-too-large': 'the file would be larger than everything else together',
 };

@@ -1,20 +1,11 @@
 import { severities } from '../../server/src/publish/report.ts';
 import { reportAsText } from '../../server/src/publish/report-text.ts';
+import { groupTitles } from '../../server/src/publish/rule-page.ts';
 import { rules } from '../../server/src/rules/index.ts';
-import type { Rule, RuleGroup } from '../../server/src/rules/rule.ts';
+import type { Rule } from '../../server/src/rules/rule.ts';
+import type { Change } from './build.ts';
 import { exempt } from './edits.ts';
 import type { Exhibit } from './gallery.ts';
-
-const titles: Readonly<Record<RuleGroup, string>> = {
-  text: 'Text',
-  names: 'Names',
-  structure: 'Structure',
-  limits: 'Limits',
-  circuit: 'Circuit',
-  conditions: 'Conditions along the way',
-  safety: 'Safety',
-  samples: 'Sample walks',
-};
 
 const opening = `# The gallery
 
@@ -31,7 +22,7 @@ files that are not in its own folder, these are the clean ones.`;
 /** The page of the gallery, with every message as it is read at a terminal. */
 export function readme(exhibits: readonly Exhibit[]): string {
   const shown = new Map(exhibits.map(exhibit => [exhibit.breakage.rule, exhibit]));
-  const chapters = Object.entries(titles).flatMap(([group, title]) => {
+  const chapters = Object.entries(groupTitles).flatMap(([group, title]) => {
     const entries = rules.filter(rule => rule.group === group && shown.has(rule.id));
     return entries.length > 0 ? [`## ${title}`, ...entries.flatMap(rule => entry(rule, shown.get(rule.id)!))] : [];
   });
@@ -46,12 +37,16 @@ function entry({ id, title, severity }: Rule, { files, changes, report }: Exhibi
   const also = severities.indexOf(severity) > 1 ? ` (${severity})` : '';
   return [
     `### [\`${id}\`](${file.replace('broken/', '')}): ${title}${also}`,
-    fenced(
-      'diff',
-      changes.flatMap(({ before, after }) => [...shortened('-', before), ...shortened('+', after)]).join('\n'),
-    ),
+    fenced('diff', changes.flatMap(differing).join('\n')),
     fenced('text', reportAsText(report).replace(/\n\n[^\n]*finding[\s\S]*$/, '')),
   ];
+}
+
+/** Line by line where a line became another one. */
+function differing({ before, after }: Change): string[] {
+  if (before.length !== after.length) return [...shortened('-', before), ...shortened('+', after)];
+  const pairs = before.map((line, i) => [line, after[i]!] as const).filter(([line, other]) => line !== other);
+  return pairs.flatMap(([line, other]) => [...shortened('-', [line]), ...shortened('+', [other])]);
 }
 
 /** A page that shows hundreds of lines or columns shows none of them. */

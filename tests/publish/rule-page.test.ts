@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { rulePage } from '../../server/src/publish/rule-page.ts';
+import { ruleIndex, rulePage } from '../../server/src/publish/rule-page.ts';
 import { rules } from '../../server/src/rules/index.ts';
 
 describe('the page of each rule', () => {
@@ -13,4 +13,20 @@ describe('the page of each rule', () => {
       expect(page.match(/^```/gm)).toHaveLength(6);
     });
   }
+
+  it('shows what the gallery shows, where it shows the rule', () => {
+    const exhibit = '```diff\n-minutes: 2\n+minutes:\n```';
+    const [rule] = rules;
+    expect(rulePage(rule!, exhibit)).toContain(
+      `This is \`examples/broken/${rule!.id}\` of the gallery.\n\n${exhibit}\n`,
+    );
+    expect(rulePage(rule!)).not.toContain('gallery');
+  });
+});
+
+describe('the first page of the manual', () => {
+  it('leads to the page of each rule, once', () => {
+    const links = [...ruleIndex(rules).matchAll(/^- \[`([a-z-]+)`\]\(\1\.md\), (an? \w+|for information): ./gm)];
+    expect(links.map(([, id]) => id).sort()).toEqual(rules.map(({ id }) => id).sort());
+  });
 });

@@ -52,10 +52,17 @@ export const circuit: readonly Breakage[] = [
     'measure: resistance\n    red: A2.5 (harness side)\n    black: BN2\n    limits: OL',
     'measure: voltage\n    red: A2.5 (harness side)\n    black: BN2\n    limits: below 0.5 V',
   ]),
-  inAlarm('ohms-on-live-circuit', 'the alarm fuse is left in before `buzzer-wire`', [
-    '    remove: [F6]\n    disconnect: [A2]\n    do: Take the alarm fuse out, then unplug the alarm unit\n    then: buzzer-wire',
-    '    disconnect: [A2]\n    do: Unplug the alarm unit\n    then: buzzer-wire',
-  ]),
+  {
+    rule: 'ohms-on-live-circuit',
+    file: batteryFlat,
+    what: 'ohms where the battery voltage is',
+    edits: [
+      [
+        'measure: voltage\n    red: F2.2 (harness side)\n    black: GND-2\n    limits: at least 12 V\n    by variant: { twenty-four-volt: { limits: at least 24 V } }',
+        'measure: resistance\n    red: F2.2 (harness side)\n    black: GND-2\n    limits: below 1 Ω',
+      ],
+    ],
+  },
   {
     rule: 'drop-without-load',
     file: pump,
