@@ -1,14 +1,18 @@
 import { describe, it } from 'vitest';
 import { diagnostics } from '../support/check.ts';
 import { allow } from './fixtures/allow.ts';
+import { conditions } from './fixtures/conditions.ts';
 import { limits } from './fixtures/limits.ts';
 import { names } from './fixtures/names.ts';
+import { safety } from './fixtures/safety.ts';
 import { structure } from './fixtures/structure.ts';
 
 describe.each([
   ['names', names],
   ['structure', structure],
   ['limits', limits],
+  ['conditions', conditions],
+  ['safety', safety],
   ['allow', allow],
 ])('%s', (_group, fixtures) => {
   it.each(Object.entries(fixtures))('%s', (_what, fixture) => diagnostics(fixture));

@@ -1,8 +1,7 @@
 import type { ProcedureView } from '../../analysis/view.ts';
 import { lampProcedure } from '../example.ts';
 import type { Finding, Rule } from '../rule.ts';
-import { name, named } from '../wording.ts';
-import { circumstances } from './arrivals.ts';
+import { inVariants, name, named } from '../wording.ts';
 import { type LeftOver, leftOvers } from './left-overs.ts';
 import { putTogether, takenApartBy } from './put-together.ts';
 
@@ -55,7 +54,7 @@ endings:
         rule: 'left-apart',
         place: at.place,
         message: `${named(names, 2)} ${are} still apart ${confirm ? 'when this repair is confirmed' : 'at this ending'}`,
-        detail: `${circumstances(all, view)} this ending is reached. ${takenBy(view, names)}`,
+        detail: takenBy(view, all, names),
         help: `Put ${names.length > 1 ? 'them' : 'it'} back here with \`connect\` or \`refit\`.`,
         fixes: putTogether(view, at, names),
       };
@@ -119,7 +118,7 @@ endings:
         rule: 'apart-when-operated',
         place: 'actionPlace' in at.data ? at.data.actionPlace : at.place,
         message: `${named(names, 2)} ${names.length > 1 ? 'are' : 'is'} still apart while the machine is operated`,
-        detail: `${circumstances(all, view)} ${name(at.id)} is reached. ${takenBy(view, names)}`,
+        detail: takenBy(view, all, names),
         help: 'Connect it in this step, or name it under `disconnect` here where that is meant.',
         fixes: putTogether(view, at, names),
       };
@@ -142,7 +141,11 @@ function* toldOnce(
   for (const all of places.values()) yield find(all, [...new Set(all.flatMap(l => l.names))].sort());
 }
 
-function takenBy(view: ProcedureView, names: readonly string[]): string {
+function takenBy(view: ProcedureView, all: Told, names: readonly string[]): string {
   const [first = ''] = names;
-  return `${name(first)} is taken apart in ${named(takenApartBy(view, first))}, and not put back on every path from there.`;
+  const steps = takenApartBy(view, first);
+  const takes = steps.length === 1 ? 'takes' : 'take';
+  const variants = [...new Set(all.map(l => l.one.variant))];
+  const where = inVariants(variants, [...new Set(view.cases.map(c => c.variant))]);
+  return `${named(steps)} ${takes} ${name(first)} apart, and on a path from there to ${name(all[0].at.id)} nothing puts it back${where}.`;
 }

@@ -76,7 +76,7 @@ function cameFrom({ procedure }: ProcedureView, { id }: Step, { one, now }: Arri
     return data.confirm?.text === id && one.flow.atEnding(ending.id).some(before => one.after(data, before) === now);
   });
   const before = [...steps, ...repairs].map(d => d.id);
-  return before.length > 0 ? `it is reached from ${named(before)}` : 'it is where the procedure starts';
+  return before.length > 0 ? `it is reached from ${named(before)}` : 'the procedure starts here';
 }
 
 /** Only where what is needed is one state for each name, so that it can be set just as it stands. */

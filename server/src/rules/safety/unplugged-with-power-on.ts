@@ -30,7 +30,7 @@ steps:
     set: { key: run }
     cautions: [{ warning: Release the pressure before working at the valve }]
     disconnect: [Y1]
-#                ^^ warning unplugged-with-power-on: \`Y1\` is taken apart while 1.356 A flows
+#                ^^ warning unplugged-with-power-on: \`Y1\` is taken apart while 1.4 A flows
     measure: voltage
     red: Y1.1 (harness side)
     black: GND-1
@@ -111,7 +111,7 @@ function finding({ text, place }: Ref, one: Case, { now, amperes }: Powered, met
     message:
       amperes === undefined
         ? `${name(text)} is unplugged while it has its supply`
-        : `${name(text)} is taken apart while ${formatQuantity(amperes, 'current')} flows`,
+        : `${name(text)} is taken apart while ${formatQuantity(amperes, 'current', { digits: 2 })} flows`,
     detail: `So it is with ${situationInWords(now, one.circuit.rest) || 'everything at rest'}, in the moment before it comes apart.`,
     help: way
       ? `Switch off in this step first, for example \`set: { ${way} }\`.`

@@ -21,8 +21,8 @@ export function wiredTo(part: string, { system, variant }: Case, now: Situation)
     for (const written of points) {
       for (const chain of [written, [...written].reverse()]) {
         if (chain[0] !== from) continue;
-        const last = along(chain, now, found);
-        // A splice joins further wires; behind another part or in the frame the current has other ways.
+        // The frame is joined to everything, and no way from it leads through this part alone.
+        const last = along(system.grounds.has(chain.at(-1)!) ? chain.slice(0, -1) : chain, now, found);
         if (last !== undefined && system.splices.has(last)) queue.push(last);
       }
     }
@@ -37,8 +37,7 @@ function along(chain: readonly string[], now: Situation, found: Map<string, Halv
   const passed: string[] = [];
   for (const [i, point] of chain.entries()) {
     const owner = ownerOfPoint(point);
-    const isInside = i > 0 && i < chain.length - 1;
-    if (isInside && now.apart.has(owner)) {
+    if (point.includes('/') && now.apart.has(owner)) {
       found.set(point, new Set(passed));
       return undefined;
     }
