@@ -84,13 +84,19 @@ function isOurs(document: vscode.TextDocument): boolean {
   return (languages as string[]).includes(document.languageId);
 }
 
+/** Files of the disk and of the folders at hand. What only shows another version of a file, as beside a change, is not checked. */
+function checkedSchemes(): string[] {
+  const ofFolders = (vscode.workspace.workspaceFolders ?? []).map(({ uri }) => uri.scheme);
+  return [...new Set(['file', 'untitled', ...ofFolders])];
+}
+
 function createClient(extensionUri: vscode.Uri): LanguageClient {
   const module = vscode.Uri.joinPath(extensionUri, 'dist', 'server.cjs').fsPath;
   const initializationOptions: InitializationOptions = {
     rulePage: 'command:faultwalk.showRulePage?%5B%22{rule}%22%5D',
   };
   const options: LanguageClientOptions = {
-    documentSelector: languages.map(language => ({ language })),
+    documentSelector: languages.flatMap(language => checkedSchemes().map(scheme => ({ language, scheme }))),
     initializationOptions,
     synchronize: {
       configurationSection: settingsSection,

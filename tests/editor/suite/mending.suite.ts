@@ -38,11 +38,15 @@ describe('mending', () => {
     await replace(document, 'minutes: 2', 'Minutes: 2');
     await replace(document, 'measure: voltage', 'measure: Voltage');
     await replace(document, 'applies to:', 'applies_to:');
-    await replace(document, 'minutes: 3', 'minits: 3');
+    await replace(document, 'minutes: 3', 'minuts: 3');
     await finding(document, 'unknown-key');
     const [all] = await actionsAt(document, whole(document), vscode.CodeActionKind.SourceFixAll);
     assert.ok(all?.edit, 'all corrections that are certainly meant are offered at once');
     await vscode.workspace.applyEdit(all.edit);
+    await until(
+      () => findings(document).length === 1,
+      () => `there is ${findings(document).join(', ')}`,
+    );
     await mend(document, 'unknown-key', /^Write `minutes`$/);
     await untilClean(document);
   });
