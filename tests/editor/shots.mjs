@@ -1,5 +1,6 @@
 /** The pictures, each with what must be seen before it is taken. `keep` ones stand in the README and the walkthrough. */
-import { closeAll, command, goToText, hover, openFile, pick, webviewFrame } from './host/ui.mjs';
+import { closeAll, command, corrections, goToText, hover, openFile, pick } from './host/ui.mjs';
+import { previewShots } from './preview-shots.mjs';
 
 export const shots = [
   {
@@ -66,9 +67,10 @@ export const shots = [
     name: 'quick-fix',
     title: 'the light bulb offers the correction',
     async show(page) {
+      await openFile(page, 'lamp-dim.procedure.yaml');
+      await page.locator('.monaco-editor .squiggly-error').first().waitFor({ state: 'attached' });
       await goToText(page, 'replace-lmap');
-      await page.keyboard.press('Control+.');
-      await page.locator('.action-widget:visible', { hasText: 'replace-lamp' }).waitFor();
+      await corrections(page, 'replace-lamp');
     },
     after: page => page.keyboard.press('Escape'),
   },
@@ -76,6 +78,7 @@ export const shots = [
     name: 'completion',
     title: 'completion offers what fits the place',
     async show(page) {
+      await openFile(page, 'lamp-dim.procedure.yaml');
       await goToText(page, 'red: R2.1', 'red: R2.1'.length);
       for (let i = 0; i < 'R2.1'.length; i++) await page.keyboard.press('Backspace');
       await page.keyboard.press('Control+Space');
@@ -87,24 +90,7 @@ export const shots = [
       await closeAll(page);
     },
   },
-  {
-    name: 'preview',
-    title: 'the preview walks a procedure beside its text',
-    keep: true,
-    async show(page) {
-      await closeAll(page);
-      await openFile(page, 'aux-flow-drops-out.procedure.yaml');
-      await command(page, 'View: Toggle Primary Side Bar Visibility');
-      await command(page, 'Faultwalk: Preview Procedure Beside');
-      const view = await webviewFrame(page, '#sheet');
-      await view.getByRole('button', { name: 'all sound' }).first().click();
-      await view.locator('ol.history li, .history li').first().waitFor();
-    },
-    async after(page) {
-      await closeAll(page);
-      await command(page, 'View: Toggle Primary Side Bar Visibility');
-    },
-  },
+  ...previewShots,
   {
     name: 'status',
     title: 'the status item says what the checker is doing',
