@@ -43,15 +43,25 @@ export async function goToText(page, text, offset = 0) {
 }
 
 /** Shows the hover at the cursor, as the keyboard does it, and waits until it says something that fits `text`. */
-export async function hover(page, text) {
-  const found = page.locator('.monaco-hover:visible').filter({ hasText: text }).first();
-  for (let i = 0; i < 5 && (await found.count()) === 0; i++) {
-    await page.keyboard.press('Control+K');
-    await page.keyboard.press('Control+I');
-    await found.waitFor({ timeout: 4000 }).catch(() => undefined);
+export function hover(page, text) {
+  return press(page, ['Control+K', 'Control+I'], page.locator('.monaco-hover:visible').filter({ hasText: text }));
+}
+
+/** Opens the list of corrections at the cursor and waits until one fits `text`. */
+export function corrections(page, text) {
+  return press(page, ['Control+.'], page.locator('.action-widget:visible').filter({ hasText: text }));
+}
+
+/** Presses the keys until they have brought up what is looked for; a busy editor may lose them. */
+async function press(page, keys, found) {
+  for (let i = 0; i < 8 && (await found.count()) === 0; i++) {
+    for (const key of keys) await page.keyboard.press(key);
+    await found
+      .first()
+      .waitFor({ timeout: 4000 })
+      .catch(() => undefined);
   }
-  await found.waitFor({ timeout: 1000 });
-  return found;
+  await found.first().waitFor({ timeout: 1000 });
 }
 
 /** The frame of the webview in which `selector` stands; several webviews may be open at once. */
