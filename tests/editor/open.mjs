@@ -14,6 +14,8 @@ import { startHost } from './host/host.mjs';
 import { root, setUpHost } from './host/setup.mjs';
 
 const examples = path.join(root, 'examples');
+/** The folders of the clean examples; the gallery of broken ones would fill the list of problems. */
+const workspace = path.join(examples, 'examples.code-workspace');
 const { values: options } = parseArgs({
   options: { browser: { type: 'boolean' }, once: { type: 'boolean' }, port: { type: 'string', default: '0' } },
 });
@@ -39,7 +41,7 @@ function openInOwnEditor() {
     name => spawnSync(name, ['--version'], { stdio: 'ignore', shell: process.platform === 'win32' }).status === 0,
   );
   if (program === undefined) return false;
-  const opened = spawnSync(program, [`--extensionDevelopmentPath=${root}`, '--new-window', examples], {
+  const opened = spawnSync(program, [`--extensionDevelopmentPath=${root}`, '--new-window', workspace], {
     stdio: 'inherit',
     shell: process.platform === 'win32',
   });
@@ -55,7 +57,7 @@ async function openInBrowser() {
     process.once('SIGINT', resolve);
     process.once('SIGTERM', resolve);
   });
-  const address = `${host.url}/?${new URLSearchParams({ folder: examples })}`;
+  const address = `${host.url}/?${new URLSearchParams({ workspace })}`;
   console.log(`\nThe examples are open at  ${address}`);
   if (options.once) {
     const page = await fetch(address);
