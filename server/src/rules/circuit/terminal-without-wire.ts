@@ -44,12 +44,15 @@ every reading behind it is that of an open circuit.`,
   good: system('  - W2: E1.2 to GND-1, black\n'),
   needsWholeFile: true,
   *check({ system: { parts, variants, wires } }) {
+    const wiredIn = new Map(
+      variants.map(v => [v, new Set(wires.filter(w => existsIn(w, v)).flatMap(w => [w.from?.text, w.to?.text]))]),
+    );
     for (const part of parts.values()) {
       const open = new Map<string, string[]>();
       for (const variant of variants.filter(v => existsIn(part, v))) {
         const data = partIn(part, variant);
         if (!twoEnded.has(data.kind)) continue;
-        const wired = new Set(wires.filter(w => existsIn(w, variant)).flatMap(w => [w.from?.text, w.to?.text]));
+        const wired = wiredIn.get(variant)!;
         const points = data.terminals.map(t => `${part.id}.${t.text}`);
         // A part without any wire is told as unused.
         if (!points.some(p => wired.has(p))) continue;
