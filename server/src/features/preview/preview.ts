@@ -102,8 +102,9 @@ function historyEntry(
   { procedure, variant }: Course,
   { from, text, why, branch }: Walk['passed'][number],
 ): HistoryEntry {
-  // The reading stands beside it already.
-  const reason = branch?.match.on === 'answer' ? '' : why.replace(/^`[^`]*` is /, '');
+  // The reading stands beside it already, and an answer is its own reason.
+  const isReading = branch && branch.match.on !== 'answer';
+  const reason = isReading ? why.replace(/^`[^`]*` is /, '') : '';
   return { name: from.name, title: standingTitle(procedure, variant, from.name), text, why: reason };
 }
 

@@ -28,7 +28,9 @@ export function playToEnd(course: Course, sample: SampleWalk): Walk {
 /** What the sample says next, and once it has nothing more to say, whether it came to its ending. */
 export function playedOf(walk: Walk, sample: SampleWalk): Played {
   const expected = sample.endsAt?.text ?? '';
-  const isThere = walk.at.kind === 'ending' && walk.at.name === expected;
+  // A walk may go on from a repair to its confirmation; it has reached its ending all the same.
+  const standings = [...walk.passed.map(({ from }) => from), walk.at];
+  const isThere = standings.some(({ kind, name }) => kind === 'ending' && name === expected);
   const next = isThere || walk.refused ? undefined : nextAnswer(walk, sample);
   const played = { name: sample.id, expected };
   if (next !== undefined) return { ...played, next };

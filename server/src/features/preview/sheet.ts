@@ -2,7 +2,7 @@ import { resolveFile } from '../../analysis/resolve.ts';
 import type { Situation } from '../../analysis/situation.ts';
 import { dimensionFacts } from '../../base/quantity/dimension.ts';
 import { existsIn } from '../../model/common.ts';
-import { endingIn, isRepair } from '../../model/procedure.ts';
+import { type EndingKind, endingIn, isRepair } from '../../model/procedure.ts';
 import { regionOf } from '../../model/region.ts';
 import { limitOf } from '../../model/specified.ts';
 import { type Branch, type Caution, type StepData, stepIn } from '../../model/step.ts';
@@ -63,8 +63,7 @@ function endingSheet(course: Course, { data, confirm }: Standing & { kind: 'endi
     isFinal: confirm === undefined,
     cautions: cautionsIn(data.cautions, variant),
     rows: [
-      row(endingLabels[data.kind], [...things(data.items, { system }), ...prose(data.text)]),
-      row('Continue in', data.file ? [{ text: data.file.text }] : []),
+      row(repairLabels[data.kind] ?? '', things(data.items, { system })),
       ...instructionRows(data, { system, before }),
       row('Confirm by', prose(confirm && standingTitle(course.procedure, variant, confirm))),
     ].filter(({ entries }) => entries.length > 0),
@@ -74,15 +73,11 @@ function endingSheet(course: Course, { data, confirm }: Standing & { kind: 'endi
   };
 }
 
-const endingLabels = {
+/** What other endings say stands in their title. */
+const repairLabels: Partial<Record<EndingKind | 'none', string>> = {
   replace: 'Replace',
   mend: 'Mend',
   adjust: 'Adjust',
-  'no fault': 'No fault',
-  repaired: 'Repaired',
-  'continue in': 'And',
-  refer: 'Refer',
-  none: 'Ending',
 };
 
 function nowhereSheet({ name, problem }: Position & { kind: 'nowhere' }): Sheet {
