@@ -21,9 +21,11 @@ const { exhibits, filesOf } = createRequire(import.meta.url)(bundle);
 
 const clean = globSync('*/*.yaml', { cwd: examples }).sort();
 const files = filesOf(exhibits(new Map(clean.map(file => [file, fs.readFileSync(path.join(examples, file), 'utf8')]))));
-fs.rmSync(path.join(examples, 'broken'), { recursive: true, force: true });
 for (const [file, text] of files) {
   fs.mkdirSync(path.dirname(path.join(examples, file)), { recursive: true });
   fs.writeFileSync(path.join(examples, file), text);
+}
+for (const old of globSync('broken/**', { cwd: examples })) {
+  if (!files.has(old)) fs.rmSync(path.join(examples, old));
 }
 console.log(`${files.size} files written to examples/broken`);
