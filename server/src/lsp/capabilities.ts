@@ -4,8 +4,9 @@ import { tokenModifiers, tokenTypes } from '../features/semantic-tokens.ts';
 /** What the server can do, as the editor is told on the first message. */
 export const capabilities: ServerCapabilities = {
   textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
-  // A blank and a dash also end a word here, and the next one may be known.
-  completionProvider: { resolveProvider: true, triggerCharacters: [':', ' ', '.', '/', '(', '[', '{', ',', '-'] },
+  // A blank and a dash also end a word here, and the next one may be known. Behind a colon the author may go on in the next line,
+  // where Enter must not take what is offered; a blank asks for the value.
+  completionProvider: { resolveProvider: true, triggerCharacters: [' ', '.', '/', '(', '[', '{', ',', '-'] },
   hoverProvider: true,
   definitionProvider: true,
   referencesProvider: true,
