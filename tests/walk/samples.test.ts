@@ -94,6 +94,12 @@ describe('one sample walk', () => {
       'It comes there from `look`, where the answer is `wire chafed`.',
     ],
     [
+      'a way in that is not there',
+      '{ starts from: L02, readings: { volts: 12 V }, ends at: replace-lamp }',
+      'The procedure does not start from `L02`',
+      undefined,
+    ],
+    [
       'a circle',
       '{ readings: { look: wire chafed, try: dark }, ends at: done }',
       'The walk comes to `look` a second time',

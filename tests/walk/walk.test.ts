@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { arrivalOf } from '../../server/src/walk/situations.ts';
-import { answer, back, coursesOf, follow, type Walk } from '../../server/src/walk/walk.ts';
+import { answer, coursesOf, follow, type Walk } from '../../server/src/walk/walk.ts';
 import { lamp, procedureFor, walkOf } from './support.ts';
 
 const view = lamp(`
@@ -63,13 +63,6 @@ describe('a walk', () => {
     const walk = give(start, 'all sund');
     expect([where(walk), walk.passed.length]).toEqual(['step look', 0]);
     expect(where(give(walk, 'all sound'))).toBe('step clean');
-  });
-
-  it('goes back to where it was', () => {
-    const walk = give(start, 'all sound', '', '12.4 V');
-    expect(where(back(walk))).toBe('step volts');
-    expect(back(back(back(walk)))).toEqual(start);
-    expect(back(start)).toBe(start);
   });
 
   it('says so where a branch leads nowhere, and where its target is not there', () => {

@@ -33,7 +33,7 @@ export function drawSheet(state: PreviewState, act: Act): HTMLElement {
     !sheet.isAtHand && elsewhere(sheet, atHand, act),
     cautionList(sheet.cautions),
     sheet.rows.length > 0 && element('dl', {}, ...sheet.rows.flatMap(drawRow)),
-    sheet.isAtHand && drawQuestion(sheet, act),
+    sheet.isAtHand && drawQuestion(sheet, refused !== undefined, act),
     sheet.isAtHand && refused !== undefined && drawRefusal(refused, sheet, act),
     drawBranches(sheet, act),
     sheet.continuesIn !== undefined &&
@@ -75,12 +75,12 @@ function drawRow({ label, entries }: Row): HTMLElement[] {
   return [element('dt', {}, label), ...values];
 }
 
-function drawQuestion(sheet: Sheet, act: Act): HTMLElement | false {
+function drawQuestion(sheet: Sheet, isRefused: boolean, act: Act): HTMLElement | false {
   const { name: at, question } = sheet;
   const answer = (text: string) => act({ type: 'answer', at, text });
   switch (question.ask) {
     case 'reading':
-      return readingForm(at, question, answer);
+      return readingForm(at, question, isRefused, answer);
     case 'choice':
       return (
         !isAnsweredInBranches(sheet) &&
@@ -104,6 +104,7 @@ function drawQuestion(sheet: Sheet, act: Act): HTMLElement | false {
 function readingForm(
   at: string,
   { label, example }: QuestionText & { ask: 'reading' },
+  isRefused: boolean,
   answer: (text: string) => void,
 ) {
   const input = element('input', {
@@ -113,7 +114,8 @@ function readingForm(
     placeholder: example,
     autocomplete: 'off',
     spellcheck: 'false',
-    'aria-describedby': 'refused',
+    'aria-describedby': isRefused && 'refused',
+    'aria-invalid': isRefused && 'true',
   });
   const send = (event: Event) => {
     event.preventDefault();

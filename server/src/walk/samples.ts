@@ -1,4 +1,5 @@
 import type { ProcedureView } from '../analysis/view.ts';
+import { name } from '../base/name.ts';
 import type { SampleWalk } from '../model/samples.ts';
 import { stepIn } from '../model/step.ts';
 import type { Problem } from './choose.ts';
@@ -48,12 +49,6 @@ export function runOn(course: Course, sample: SampleWalk): SampleRun {
   }
 }
 
-export function beginSample(course: Course, { startsFrom }: SampleWalk): Walk {
-  const { procedure } = course;
-  const entry = startsFrom ? entryNamed(procedure, startsFrom.text) : procedure.entries[0];
-  return begin(course, startOf(procedure, entry));
-}
-
 /** What the sample says where the walk stands: a reading, nothing for an instruction, undefined where it has nothing to say. */
 export function nextAnswer({ course, at }: Walk, sample: SampleWalk): string | undefined {
   if (at.kind === 'nowhere') return undefined;
@@ -64,6 +59,14 @@ export function nextAnswer({ course, at }: Walk, sample: SampleWalk): string | u
   // A repair is gone beyond only for the sake of a reading behind it.
   const goesOn = at.confirm !== undefined && at.name !== sample.endsAt?.text;
   return goesOn && sample.readings.has(firstAsking(course, at.confirm)) ? '' : undefined;
+}
+
+function beginSample(course: Course, { startsFrom }: SampleWalk): Walk {
+  const { procedure } = course;
+  if (!startsFrom) return begin(course, startOf(procedure, procedure.entries[0]));
+  const entry = entryNamed(procedure, startsFrom.text);
+  const start = entry && startOf(procedure, entry);
+  return begin(course, start, `The procedure does not start from ${name(startsFrom.text)}`);
 }
 
 /** From a step past the instructions that lead on by themselves. */

@@ -73,10 +73,13 @@ export function entryNamed(procedure: Procedure, text: string | undefined): Star
   return procedure.entries.find(entry => entry.symptom?.text === text || entry.code?.text === text);
 }
 
-export function begin(course: Course, start: string | undefined): Walk {
-  const at =
-    start === undefined ? nowhere(undefined, 'The procedure does not say where it starts') : stand(course, start);
-  return { course, passed: [], at };
+/** A walk that begins at this step; without one it stands nowhere, for the reason given. */
+export function begin(
+  course: Course,
+  start: string | undefined,
+  why = 'The procedure does not say where it starts',
+): Walk {
+  return { course, passed: [], at: start === undefined ? nowhere(undefined, why) : stand(course, start) };
 }
 
 /** The walk with one answer more. An answer that cannot be taken leaves it where it stands and says why. */
@@ -110,21 +113,8 @@ export function follow(walk: Walk, answers: readonly Answer[]): Walk {
   return now;
 }
 
-/** The walk before its last answer. */
-export function back(walk: Walk): Walk {
-  const last = walk.passed.at(-1);
-  return last ? { course: walk.course, passed: walk.passed.slice(0, -1), at: last.from } : walk;
-}
-
-function goOn({ course, passed }: Walk, step: Passed, at: Position): Walk {
-  return { course, passed: [...passed, step], at };
-}
-
-function refuse({ course, passed, at }: Walk, told: Answer, problem: Problem): Walk {
-  return { course, passed, at, refused: { answer: told, problem } };
-}
-
-function stand({ procedure, variant }: Course, name: string): Position {
+/** Where somebody stands who comes to this name. */
+export function stand({ procedure, variant }: Course, name: string): Position {
   const step = procedure.steps.get(name);
   const ending = step ? undefined : procedure.endings.get(name);
   const thing = step ?? ending;
@@ -133,6 +123,14 @@ function stand({ procedure, variant }: Course, name: string): Position {
   if (step) return { kind: 'step', name, step, data: stepIn(step, variant) };
   const data = endingIn(ending!, variant);
   return { kind: 'ending', name, ending: ending!, data, confirm: data.confirm?.text };
+}
+
+function goOn({ course, passed }: Walk, step: Passed, at: Position): Walk {
+  return { course, passed: [...passed, step], at };
+}
+
+function refuse({ course, passed, at }: Walk, told: Answer, problem: Problem): Walk {
+  return { course, passed, at, refused: { answer: told, problem } };
 }
 
 function nowhere(name: string | undefined, message: string): Position {

@@ -2,6 +2,7 @@ import type { MeterReading } from '../../analysis/electrical.ts';
 import { rangeInWords } from '../../analysis/readings.ts';
 import type { Situation } from '../../analysis/situation.ts';
 import type { Case } from '../../analysis/view.ts';
+import { whyNoNumber } from '../../analysis/words/reading.ts';
 import { formatQuantity } from '../../base/quantity/format.ts';
 import type { Limit } from '../../base/quantity/limit.ts';
 import type { Meter } from '../../model/procedure.ts';
@@ -53,7 +54,9 @@ function computedBy(action: Action, meter: Meter, { circuit }: Case, now: Situat
 
 function fromReading(reading: MeterReading) {
   const words = rangeInWords(reading);
-  if (reading.state !== 'number') return { row: circuitRow(words), example: words === 'OL' ? words : undefined };
+  if (reading.state !== 'number') {
+    return { row: circuitRow(words, whyNoNumber(reading) || undefined), example: words === 'OL' ? words : undefined };
+  }
   const nominal = formatQuantity(reading.nominal, reading.dimension);
   const note = nominal === words ? undefined : `nominal ${nominal}`;
   return { row: circuitRow(words, note), example: nominal };

@@ -2,10 +2,10 @@ import { resolveFile } from '../../analysis/resolve.ts';
 import type { Situation } from '../../analysis/situation.ts';
 import { dimensionFacts } from '../../base/quantity/dimension.ts';
 import { existsIn } from '../../model/common.ts';
-import { type EndingKind, endingIn, isRepair } from '../../model/procedure.ts';
+import { type EndingKind, isRepair } from '../../model/procedure.ts';
 import { regionOf } from '../../model/region.ts';
 import { limitOf } from '../../model/specified.ts';
-import { type Branch, type Caution, type StepData, stepIn } from '../../model/step.ts';
+import type { Branch, Caution, StepData } from '../../model/step.ts';
 import type { BranchText, CautionText, QuestionText, Sheet } from '../../protocol/preview.ts';
 import { questionOf } from '../../walk/question.ts';
 import type { Arrival } from '../../walk/situations.ts';
@@ -49,10 +49,15 @@ function questionText({ system, variant }: Course, data: StepData, example?: str
       return { ask: 'reading', label, example: example ?? dimensionFacts[question.dimension].example };
     }
     case 'state':
-      return { ask: 'choice', choices: [...new Set([...question.expected, ...question.known])] };
+      return { ask: 'choice', choices: statesOffered(question.expected, question.known) };
     case 'answer':
       return { ask: 'choice', choices: [...question.answers, ...(question.others ? ['otherwise'] : [])] };
   }
+}
+
+/** Where the other states are not known, one answer stands for all of them. */
+function statesOffered(expected: readonly string[], known: readonly string[]): string[] {
+  return [...new Set([...expected, ...(known.length > 0 ? known : ['otherwise'])])];
 }
 
 function endingSheet(course: Course, { data, confirm }: Standing & { kind: 'ending' }, before?: Situation): Body {
@@ -113,14 +118,4 @@ function branchText(
 
 export function cautionsIn(cautions: readonly Caution[], variant: string): CautionText[] {
   return cautions.filter(one => existsIn(one, variant)).map(({ word, text }) => ({ word, text }));
-}
-
-/** Any step or ending of the course, whether the walk comes there or not. */
-export function standingNamed({ procedure, variant }: Course, name: string): Standing | undefined {
-  const step = procedure.steps.get(name);
-  if (step) return existsIn(step, variant) ? { kind: 'step', name, step, data: stepIn(step, variant) } : undefined;
-  const ending = procedure.endings.get(name);
-  if (!ending || !existsIn(ending, variant)) return undefined;
-  const data = endingIn(ending, variant);
-  return { kind: 'ending', name, ending, data, confirm: data.confirm?.text };
 }

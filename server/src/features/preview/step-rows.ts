@@ -66,19 +66,15 @@ function done(isSo: boolean): Pick<RowEntry, 'mark'> {
   return isSo ? { mark: 'done' } : {};
 }
 
-/** Each alternative of the test, and whether it holds on arrival. */
+/** Each alternative of the test; where none holds on arrival, with what holds instead. */
 function needs(test: Test | undefined, { system, before }: Scene): RowEntry[] {
+  const stateOf = (name: string) => before?.states.get(name);
+  const isUnmet = before && test && holds(test, name => [stateOf(name) ?? []].flat()) === false;
   return (test ?? []).map(parts => {
     const text = parts.map(({ name, states }) => `${name.text}: ${states.map(s => s.text).join(' or ')}`).join(', ');
-    const now = before && holds([parts], name => [before.states.get(name) ?? []].flat());
-    const [first] = parts;
-    const actual = first && before?.states.get(first.name.text);
-    if (now !== false || test!.length > 1) return { text, note: first && noteOn(system, first.name.text) };
-    return {
-      text,
-      mark: 'wrong',
-      note: actual ? `comes here with ${first.name.text}: ${actual}` : 'does not hold here',
-    };
+    if (!isUnmet) return { text, note: parts.length === 1 ? noteOn(system, parts[0]!.name.text) : undefined };
+    const actual = parts.map(({ name }) => `${name.text}: ${stateOf(name.text) ?? 'not known'}`);
+    return { text, mark: 'wrong', note: `comes here with ${actual.join(', ')}` };
   });
 }
 

@@ -1,4 +1,4 @@
-import type { Fix } from '../../base/finding.ts';
+import type { Edit, Fix } from '../../base/finding.ts';
 import type { Place } from '../../base/place.ts';
 import type { SampleWalk } from '../../model/samples.ts';
 import { missInWords } from '../../walk/miss-in-words.ts';
@@ -80,8 +80,14 @@ function placeOf(sample: SampleWalk, { miss }: SampleRun): Place {
 }
 
 function fixes({ miss }: SampleRun, place: Place, suggestion: string | undefined): readonly Fix[] {
-  if (miss?.kind === 'elsewhere')
-    return [{ title: `End at ${name(miss.ending)}`, edits: [{ place, text: miss.ending }] }];
+  if (miss?.kind === 'elsewhere') return [{ title: `End at ${name(miss.ending)}`, edits: [write(miss.ending, place)] }];
   if (suggestion === undefined) return [];
-  return [{ title: `Write ${name(suggestion)}`, edits: [{ place, text: suggestion }] }];
+  return [{ title: `Write ${name(suggestion)}`, edits: [write(suggestion, place)] }];
+}
+
+/** What stands in quotes stays in quotes. */
+function write(text: string, place: Place): Edit {
+  const { unit, start } = place.span;
+  const quote = /["']/.exec(unit.text.charAt(start))?.[0] ?? '';
+  return { place, text: `${quote}${text}${quote}` };
 }
