@@ -180,16 +180,33 @@ function measurementOf(settled: Settled, at: MeterPlace, meter: Meter, { red, bl
 /** Parts without a computed behaviour that would change the reading if they conducted. */
 function notComputed(settled: Settled, measurement: Measurement): readonly string[] {
   if (settled.unknown.size === 0) return [];
-  const stand: Element[] = [];
-  for (const [part, nodes] of settled.unknown) {
+  const { network, partOf } = withStandIns(settled);
+  return [...new Set(influences(network, measurement).flatMap(id => partOf.get(id) ?? []))];
+}
+
+/** The network with something in place of each part that is not computed, as if it conducted. */
+function withStandIns(settled: Settled): { readonly network: Network; readonly partOf: ReadonlyMap<string, string> } {
+  const before = standIns.get(settled);
+  if (before) return before;
+  const elements = [...settled.network.elements];
+  const partOf = new Map<string, string>();
+  let { nodeCount } = settled.network;
+  for (const [part, { nodes, drives }] of settled.unknown) {
     for (let i = 1; i < nodes.length; i++) {
-      stand.push({ kind: 'resistance', id: `?${part}?${i}`, a: nodes[i - 1]!, b: nodes[i]!, ohms: exact(1000) });
+      const id = `instead of ${part} ${i}`;
+      partOf.set(id, part);
+      const inside = drives ? nodeCount++ : nodes[i - 1]!;
+      elements.push({ kind: 'resistance', id, a: inside, b: nodes[i]!, ohms: exact(1000) });
+      if (drives)
+        elements.push({ kind: 'voltage', id: `${id} inside`, plus: inside, minus: nodes[i - 1]!, volts: exact(1) });
     }
   }
-  const network = { ...settled.network, elements: [...settled.network.elements, ...stand] };
-  const named = influences(network, measurement).filter(id => id.startsWith('?'));
-  return [...new Set(named.map(id => id.split('?')[1]!))];
+  const fresh = { network: { ...settled.network, nodeCount, elements }, partOf };
+  standIns.set(settled, fresh);
+  return fresh;
 }
+
+const standIns = new WeakMap<Settled, ReturnType<typeof withStandIns>>();
 
 function suppliesOf(settled: Settled, red: NodeId, black: NodeId): readonly string[] {
   const sources = new Set(settled.network.elements.flatMap(e => (e.kind === 'voltage' ? [e.id] : [])));

@@ -9,8 +9,14 @@ import { frame, type WiredLine, type Wiring } from './wiring.ts';
 /** A network for one situation, with where the parts that are not computed touch it. */
 export interface Lowered {
   readonly network: Network;
-  /** Part to its nodes, for parts whose behaviour is not computed. */
-  readonly unknown: ReadonlyMap<string, readonly NodeId[]>;
+  /** Parts whose behaviour is not computed. */
+  readonly unknown: ReadonlyMap<string, Unknown>;
+}
+
+export interface Unknown {
+  readonly nodes: readonly NodeId[];
+  /** A supply without a voltage that could be read: what it touches is not without voltage for that. */
+  readonly drives: boolean;
 }
 
 /** What relays, modules and outputs do is in `on`: the names of those that are pulled in, powered, on. */
@@ -19,7 +25,7 @@ export function lower(wiring: Wiring, situation: Situation, on: ReadonlySet<stri
   const { elements: lineElements, joins: lineJoins } = linesOf(wiring);
   const elements: Element[] = [];
   const joins = [...lineJoins];
-  const unknown = new Map<string, readonly NodeId[]>();
+  const unknown = new Map<string, Unknown>();
   let nodeCount = wiring.nodeCount;
   const apart = (name: string) => situation.apart.has(name);
 
@@ -35,7 +41,8 @@ export function lower(wiring: Wiring, situation: Situation, on: ReadonlySet<stri
     const found = partElements(part.id, data, around);
     elements.push(...found.elements);
     joins.push(...found.joins);
-    if (found.unknown.length > 0) unknown.set(part.id, found.unknown);
+    const drives = data.kind === 'battery' || data.kind === 'supply';
+    if (found.unknown.length > 0) unknown.set(part.id, { nodes: found.unknown, drives });
   }
   for (const terminal of wiring.terminals.values()) {
     if (!apart(terminal.part)) joins.push([terminal.own, terminal.harness]);

@@ -29,7 +29,7 @@ export function partElements(id: string, data: PartData, around: Surroundings): 
       const internal = valueNow(data.internalOhms, around);
       const inside = internal ? around.fresh() : a;
       out.elements.push({ kind: 'voltage', id, plus: inside, minus: b, volts });
-      if (internal) between(`${id} internal resistance`, internal, inside, a);
+      if (internal) between(internalOf(id), internal, inside, a);
       return out;
     }
     case 'fuse':
@@ -88,6 +88,11 @@ export function partElements(id: string, data: PartData, around: Surroundings): 
     default:
       return unknown(data, around);
   }
+}
+
+/** The element that stands for the inside of a supply, from its source to its terminal. */
+export function internalOf(supply: string): string {
+  return `${supply} internal resistance`;
 }
 
 function unknown(data: PartData, around: Surroundings): PartElements {
