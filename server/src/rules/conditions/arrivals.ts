@@ -5,43 +5,70 @@ import { situationInWords } from '../../analysis/words/situation.ts';
 import { existsIn, type Test, type TestPart } from '../../model/common.ts';
 import { type Ending, type EndingData, endingIn } from '../../model/procedure.ts';
 import { type Step, type StepData, stepIn } from '../../model/step.ts';
+import type { Condition, System } from '../../model/system.ts';
 import { inVariants, joined, name } from '../wording.ts';
 
-/** A step or an ending as it is written for some variants, with every situation in which it is reached there. */
+/** A step or an ending as it is written for some variants, with the situations in which it is reached there. */
 export interface Reached<T, D> {
   readonly thing: T;
   readonly data: D;
-  readonly arrivals: readonly Arrival[];
+  readonly cases: readonly ReachedCase[];
+}
+
+interface ReachedCase {
+  readonly one: Case;
+  /** Before the instructions of the step or the ending; at least one. */
+  readonly situations: readonly Situation[];
 }
 
 export interface Arrival {
   readonly one: Case;
-  /** Before the instructions of the step or the ending. */
   readonly now: Situation;
-  /** Behind them. */
-  readonly after: Situation;
 }
 
 type ReachedStep = Reached<Step, StepData>;
 type ReachedEnding = Reached<Ending, EndingData>;
 
-/** Steps that some path reaches, once for each way in which they are written. */
-export function reachedSteps(view: ProcedureView): readonly ReachedStep[] {
-  return everythingReached(view).steps;
+/** Steps that some path reaches, once for each wanted way in which they are written. */
+export function reachedSteps(view: ProcedureView, wanted: (data: StepData) => boolean): readonly ReachedStep[] {
+  const found: ReachedStep[] = [];
+  for (const step of view.procedure.steps.values()) {
+    if (!isWanted(step, wanted)) continue;
+    found.push(...ways(view, step, stepIn, one => one.flow.arriving(step.id), wanted));
+  }
+  return found;
 }
 
-export function reachedEndings(view: ProcedureView): readonly ReachedEnding[] {
-  return everythingReached(view).endings;
+/** Steps and endings, for what they have in common. */
+export function everythingReached(
+  view: ProcedureView,
+  wanted: (data: StepData | EndingData) => boolean,
+): readonly (ReachedStep | ReachedEnding)[] {
+  const found: (ReachedStep | ReachedEnding)[] = [...reachedSteps(view, wanted)];
+  for (const ending of view.procedure.endings.values()) {
+    if (!isWanted(ending, wanted)) continue;
+    found.push(...ways(view, ending, endingIn, one => one.flow.atEnding(ending.id), wanted));
+  }
+  return found;
 }
 
-/** Both, for what they have in common. */
-export function reached(view: ProcedureView): readonly (ReachedStep | ReachedEnding)[] {
-  const { steps, endings } = everythingReached(view);
-  return [...steps, ...endings];
+/** Conditions of which some state is possible only while a test holds. */
+export function conditionsWithNeeds(system: System): readonly Condition[] {
+  const before = needy.get(system);
+  if (before) return before;
+  const found = [...system.conditions.values()].filter(c => c.needs.size > 0);
+  needy.set(system, found);
+  return found;
+}
+
+const needy = new WeakMap<System, readonly Condition[]>();
+
+export function arrivalsAt({ cases }: Pick<Reached<unknown, unknown>, 'cases'>): readonly Arrival[] {
+  return cases.flatMap(({ one, situations }) => situations.map(now => ({ one, now })));
 }
 
 /** `` With `key` at run in variant `relay-fed` ``: the first of the situations, and the variants of all. */
-export function circumstances(arrivals: readonly Pick<Arrival, 'one' | 'now'>[], view: ProcedureView): string {
+export function circumstances(arrivals: readonly Arrival[], view: ProcedureView): string {
   const [first] = arrivals;
   if (!first) return '';
   const words = situationInWords(first.now, first.one.circuit.rest) || 'everything at rest';
@@ -71,23 +98,9 @@ function verdict(test: Test, now: Situation): Verdict {
   });
 }
 
-interface Everything {
-  readonly steps: readonly ReachedStep[];
-  readonly endings: readonly ReachedEnding[];
-}
-
-const perView = new WeakMap<ProcedureView, Everything>();
-
-function everythingReached(view: ProcedureView): Everything {
-  const before = perView.get(view);
-  if (before) return before;
-  const { steps, endings } = view.procedure;
-  const found: Everything = {
-    steps: [...steps.values()].flatMap(step => ways(view, step, stepIn, one => one.flow.arriving(step.id))),
-    endings: [...endings.values()].flatMap(end => ways(view, end, endingIn, one => one.flow.atEnding(end.id))),
-  };
-  perView.set(view, found);
-  return found;
+/** Among a thousand steps few are wanted, and for the others nothing is to be made. */
+function isWanted<D>(thing: { data: D; byVariant: ReadonlyMap<string, D> }, wanted: (data: D) => boolean): boolean {
+  return wanted(thing.data) || (thing.byVariant.size > 0 && [...thing.byVariant.values()].some(wanted));
 }
 
 function ways<T extends Step | Ending, D extends StepData | EndingData>(
@@ -95,14 +108,16 @@ function ways<T extends Step | Ending, D extends StepData | EndingData>(
   thing: T,
   dataIn: (thing: T, variant: string) => D,
   arriving: (one: Case) => readonly Situation[],
+  wanted: (data: D) => boolean,
 ): readonly Reached<T, D>[] {
-  const found = new Map<D, Arrival[]>();
+  const found: { thing: T; data: D; cases: ReachedCase[] }[] = [];
   for (const one of view.cases) {
-    if (!existsIn(thing, one.variant)) continue;
     const data = dataIn(thing, one.variant);
-    const known = found.get(data) ?? [];
-    found.set(data, known);
-    for (const now of arriving(one)) known.push({ one, now, after: one.after(data, now) });
+    const situations = existsIn(thing, one.variant) && wanted(data) ? arriving(one) : [];
+    if (situations.length === 0) continue;
+    const same = found.find(way => way.data === data);
+    if (same) same.cases.push({ one, situations });
+    else found.push({ thing, data, cases: [{ one, situations }] });
   }
-  return [...found].flatMap(([data, arrivals]) => (arrivals.length > 0 ? [{ thing, data, arrivals }] : []));
+  return found;
 }

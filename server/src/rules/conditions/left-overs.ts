@@ -32,12 +32,14 @@ const mostSituations = 32;
 
 /** Mostly nothing is left anywhere, and then no path need be followed. */
 function canBeLeft({ procedure }: ProcedureView, one: Case): boolean {
-  const { steps, endings } = procedure;
-  return (
-    [...endings.values()].some(e =>
-      one.flow.atEnding(e.id).some(now => stillApart(procedure, e, one, now).length > 0),
-    ) || [...steps.values()].some(s => isOperated(s, one) && one.flow.arriving(s.id).some(now => now.apart.size > 0))
-  );
+  for (const step of procedure.steps.values()) {
+    if (!isOperated(step, one)) continue;
+    if (one.flow.arriving(step.id).some(now => apartWhenOperated(step, one, now).length > 0)) return true;
+  }
+  for (const ending of procedure.endings.values()) {
+    if (one.flow.atEnding(ending.id).some(now => stillApart(procedure, ending, one, now).length > 0)) return true;
+  }
+  return false;
 }
 
 function follow({ procedure }: ProcedureView, one: Case): readonly LeftOver[] {
@@ -69,16 +71,17 @@ function isOperated(step: Step, { variant }: Case): boolean {
 
 /** What the step itself takes apart, or names as apart, is meant to be. */
 function apartWhenOperated(step: Step, one: Case, now: Situation): readonly string[] {
-  if (!isOperated(step, one)) return [];
+  if (now.apart.size === 0 || !isOperated(step, one)) return [];
   const data = stepIn(step, one.variant);
   return known(one, without(one.after(data, now).apart, textsOf([...data.disconnect, ...data.remove])));
 }
 
 /** A repair may be confirmed by a measurement at the plug that is still off; then an ending behind that is the place. */
 function stillApart({ steps }: Procedure, ending: Ending, one: Case, now: Situation): readonly string[] {
+  if (now.apart.size === 0) return [];
   const data = endingIn(ending, one.variant);
   const { apart } = one.after(data, now);
-  const step = apart.size > 0 ? steps.get(data.confirm?.text ?? '') : undefined;
+  const step = data.confirm && steps.get(data.confirm.text);
   if (!step || !existsIn(step, one.variant)) return known(one, apart);
   const { action, connect, refit, disconnect, remove } = stepIn(step, one.variant);
   if (action.verb === 'measure' || action.verb === 'inspect') return [];

@@ -1,8 +1,10 @@
 import type { Ref } from '../../model/common.ts';
+import type { EndingData } from '../../model/procedure.ts';
+import type { StepData } from '../../model/step.ts';
 import { lampProcedure } from '../example.ts';
 import type { Rule } from '../rule.ts';
 import { name } from '../wording.ts';
-import { reached, reachedSteps } from './arrivals.ts';
+import { everythingReached, reachedSteps } from './arrivals.ts';
 
 export const connectWhatIsTogether: Rule = {
   id: 'connect-what-is-together',
@@ -44,9 +46,9 @@ endings:
   ask-the-maker: { refer: Ask the maker, connect: [X1] }
 `),
   *check(view) {
-    for (const { data, arrivals } of reached(view)) {
+    for (const { data, cases } of everythingReached(view, joinsAny)) {
       for (const ref of [...data.connect, ...data.refit]) {
-        if (arrivals.some(({ now }) => now.apart.has(ref.text))) continue;
+        if (cases.some(({ situations }) => situations.some(now => now.apart.has(ref.text)))) continue;
         yield {
           rule: 'connect-what-is-together',
           place: ref.place,
@@ -113,11 +115,10 @@ endings:
   ask-the-maker: { refer: Ask the maker, connect: [X1] }
 `),
   *check(view) {
-    for (const { data, arrivals } of reachedSteps(view)) {
-      // A step that operates names again what is meant to stay apart.
-      if (data.action.verb === 'operate') continue;
+    for (const { data, cases } of reachedSteps(view, partsAny)) {
       const joinedHere = new Set([...data.connect, ...data.refit].map(r => r.text));
-      const isApart = (ref: Ref) => !joinedHere.has(ref.text) && arrivals.every(({ now }) => now.apart.has(ref.text));
+      const isApart = ({ text }: Ref) =>
+        !joinedHere.has(text) && cases.every(({ situations }) => situations.every(now => now.apart.has(text)));
       for (const ref of [...data.disconnect, ...data.remove].filter(isApart)) {
         yield {
           rule: 'disconnect-what-is-apart',
@@ -130,3 +131,12 @@ endings:
     }
   },
 };
+
+function joinsAny({ connect, refit }: StepData | EndingData): boolean {
+  return connect.length + refit.length > 0;
+}
+
+/** A step that operates the machine names again what is meant to stay apart. */
+function partsAny({ disconnect, remove, action }: StepData): boolean {
+  return disconnect.length + remove.length > 0 && action.verb !== 'operate';
+}

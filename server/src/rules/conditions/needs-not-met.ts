@@ -7,7 +7,7 @@ import { find } from '../../syntax/tree.ts';
 import { lampProcedure } from '../example.ts';
 import type { Rule } from '../rule.ts';
 import { name, named } from '../wording.ts';
-import { type Arrival, circumstances, failingPart, needInWords, reachedSteps } from './arrivals.ts';
+import { type Arrival, arrivalsAt, circumstances, failingPart, needInWords, reachedSteps } from './arrivals.ts';
 
 export const needsNotMet: Rule = {
   id: 'needs-not-met',
@@ -43,11 +43,12 @@ endings:
   ask-the-maker: { refer: Ask the maker }
 `),
   *check(view) {
-    for (const { thing, data, arrivals } of reachedSteps(view)) {
-      if (!data.needs) continue;
-      const unmet = arrivals.filter(({ now }) => failingPart(data.needs!, now));
+    for (const reached of reachedSteps(view, data => data.needs !== undefined)) {
+      const { thing, data } = reached;
+      const needs = data.needs ?? [];
+      const unmet = arrivalsAt(reached).filter(({ now }) => failingPart(needs, now));
       const [first] = unmet;
-      const part = first && failingPart(data.needs, first.now);
+      const part = first && failingPart(needs, first.now);
       if (!first || !part) continue;
       yield {
         rule: 'needs-not-met',

@@ -1,12 +1,22 @@
+import type { Situation } from '../../analysis/situation.ts';
 import type { Fix } from '../../base/finding.ts';
 import type { Declared } from '../../model/common.ts';
-import type { Setting } from '../../model/step.ts';
+import type { EndingData } from '../../model/procedure.ts';
+import type { Setting, StepData } from '../../model/step.ts';
 import type { Condition } from '../../model/system.ts';
 import { find } from '../../syntax/tree.ts';
 import { addKey } from '../fixes.ts';
 import type { Finding, Rule } from '../rule.ts';
 import { name } from '../wording.ts';
-import { type Arrival, circumstances, failingPart, needInWords, reached } from './arrivals.ts';
+import {
+  type Arrival,
+  arrivalsAt,
+  circumstances,
+  conditionsWithNeeds,
+  everythingReached,
+  failingPart,
+  needInWords,
+} from './arrivals.ts';
 import { engineProcedure } from './example.ts';
 
 export const stateLostItsNeed: Rule = {
@@ -56,9 +66,10 @@ endings:
   ask-the-maker: { refer: Ask the maker }
 `),
   *check(view) {
-    for (const { thing, data, arrivals } of reached(view)) {
-      if (data.set.length === 0) continue;
-      const lost = arrivals.flatMap(arrival => losses(arrival, data.set));
+    const isNeedy = view.cases.some(({ system }) => conditionsWithNeeds(system).length > 0);
+    for (const reached of isNeedy ? everythingReached(view, data => data.set.length > 0) : []) {
+      const { thing, data } = reached;
+      const lost = arrivalsAt(reached).flatMap(arrival => losses(arrival, data));
       for (const setting of data.set) {
         const mine = lost.filter(l => l.setting === setting);
         if (mine[0]) yield finding(thing, mine[0], circumstances(mine, view));
@@ -68,22 +79,24 @@ endings:
 };
 
 interface Loss extends Arrival {
+  readonly after: Situation;
   readonly condition: Condition;
   readonly state: string;
   /** What took the need away. */
   readonly setting: Setting;
 }
 
-function losses(arrival: Arrival, set: readonly Setting[]): readonly Loss[] {
-  const { one, now, after } = arrival;
-  return [...one.system.conditions.values()].flatMap(condition => {
+function losses({ one, now }: Arrival, data: StepData | EndingData): readonly Loss[] {
+  const { set } = data;
+  const after = one.after(data, now);
+  return conditionsWithNeeds(one.system).flatMap(condition => {
     const state = now.states.get(condition.id) ?? '';
     const test = condition.needs.get(state);
     if (!test || set.some(s => s.name.text === condition.id)) return [];
     // A state that was not possible before is told where it was set.
     if (failingPart(test, now) || !failingPart(test, after)) return [];
     const setting = set.find(s => test.flat().some(part => part.name.text === s.name.text));
-    return setting ? [{ ...arrival, condition, state, setting }] : [];
+    return setting ? [{ one, now, after, condition, state, setting }] : [];
   });
 }
 

@@ -5,7 +5,14 @@ import { find } from '../../syntax/tree.ts';
 import { addKey } from '../fixes.ts';
 import type { Rule } from '../rule.ts';
 import { name } from '../wording.ts';
-import { circumstances, failingPart, needInWords, reached } from './arrivals.ts';
+import {
+  arrivalsAt,
+  circumstances,
+  conditionsWithNeeds,
+  everythingReached,
+  failingPart,
+  needInWords,
+} from './arrivals.ts';
 import { engineProcedure } from './example.ts';
 
 export const stateNotPossible: Rule = {
@@ -41,13 +48,15 @@ endings:
   ask-the-maker: { refer: Ask the maker }
 `),
   *check(view) {
-    for (const { thing, data, arrivals } of reached(view)) {
+    const isNeedy = view.cases.some(({ system }) => conditionsWithNeeds(system).length > 0);
+    for (const reached of isNeedy ? everythingReached(view, data => data.set.length > 0) : []) {
+      const { thing, data } = reached;
       for (const setting of data.set) {
-        const failing = arrivals.flatMap(arrival => {
-          const condition = arrival.one.system.conditions.get(setting.name.text);
-          const test = condition?.needs.get(setting.state.text);
-          const part = test && failingPart(test, arrival.after);
-          return part ? [{ ...arrival, part }] : [];
+        const failing = arrivalsAt(reached).flatMap(({ one, now }) => {
+          const test = one.system.conditions.get(setting.name.text)?.needs.get(setting.state.text);
+          const after = test && one.after(data, now);
+          const part = test && after && failingPart(test, after);
+          return part ? [{ one, now, after, part }] : [];
         });
         const [first] = failing;
         if (!first) continue;

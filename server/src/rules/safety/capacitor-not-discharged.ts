@@ -1,5 +1,6 @@
 import { existsIn } from '../../model/common.ts';
 import { partIn } from '../../model/parts.ts';
+import type { StepData } from '../../model/step.ts';
 import { reachedSteps } from '../conditions/arrivals.ts';
 import type { Rule } from '../rule.ts';
 import { name } from '../wording.ts';
@@ -36,12 +37,12 @@ Let the step say in a caution how the capacitor is discharged and proved dead. (
     .replace(/^#.*\n/m, '')
     .replace('    measure', '    cautions: [{ warning: Discharge C1 through a lamp and prove it dead }]\n    measure'),
   *check(view) {
-    for (const { data, arrivals } of reachedSteps(view)) {
+    for (const { data, cases } of reachedSteps(view, measuresOhms)) {
       const { action, cautions } = data;
-      if (action.verb !== 'measure' || (action.measure !== 'resistance' && action.measure !== 'continuity')) continue;
+      if (action.verb !== 'measure') continue;
       for (const lead of [action.red, action.black]) {
         const owner = lead && ownerOfPoint(lead.point.text);
-        const isCharged = arrivals.some(({ one: { system, variant } }) => {
+        const isCharged = cases.some(({ one: { system, variant } }) => {
           const part = owner === undefined ? undefined : system.parts.get(owner);
           const isThere = part && existsIn(part, variant) && partIn(part, variant).kind === 'capacitor';
           return isThere && cautionsIn(cautions, variant).length === 0;
@@ -59,3 +60,7 @@ Let the step say in a caution how the capacitor is discharged and proved dead. (
     }
   },
 };
+
+function measuresOhms({ action }: StepData): boolean {
+  return action.verb === 'measure' && (action.measure === 'resistance' || action.measure === 'continuity');
+}

@@ -1,14 +1,15 @@
-import type { Case, ProcedureView } from '../../analysis/view.ts';
+import type { ProcedureView } from '../../analysis/view.ts';
 import type { Fix } from '../../base/finding.ts';
 import { existsIn } from '../../model/common.ts';
 import { type Ending, type EndingData, endingIn } from '../../model/procedure.ts';
-import { type SignalWord, type Step, type StepData, stepIn } from '../../model/step.ts';
+import { type Caution, type SignalWord, type Step, type StepData, stepIn } from '../../model/step.ts';
 import { find } from '../../syntax/tree.ts';
+import { type Context, contextOf, type On } from '../each-step.ts';
 import { addKey } from '../fixes.ts';
 import type { Finding, Rule } from '../rule.ts';
 import { name } from '../wording.ts';
 import { pressProcedure } from './example.ts';
-import { cautionsIn, hazardsAt, type Touched, touchedIn } from './hazards.ts';
+import { cautionsIn, type Hazards, hazardsAt, hazardsIn, type Touched, touchedIn } from './hazards.ts';
 
 export const hazardWithoutCaution: Rule = {
   id: 'hazard-without-caution',
@@ -44,53 +45,79 @@ steps:
 `),
   *check(view) {
     const { steps, endings } = view.procedure;
-    const marked = view.cases.filter(hasHazards);
-    if (marked.length === 0) return;
-    for (const step of steps.values()) yield* findings(view, step, one => stepIn(step, one.variant), marked);
-    for (const ending of endings.values()) yield* findings(view, ending, one => endingIn(ending, one.variant), marked);
+    const setting = settingOf(view);
+    for (const step of steps.values()) yield* kept(step, setting, stepIn);
+    for (const ending of endings.values()) yield* kept(ending, setting, endingIn);
   },
 };
 
+/** What a step is judged by beside its own text. The same object is given while none of it changes. */
+interface Setting {
+  readonly cautions: readonly Caution[];
+  readonly marked: readonly (On & { readonly hazards: Hazards })[];
+}
+
+function settingOf(view: ProcedureView): Setting {
+  const context = contextOf(view);
+  const { cautions } = view.procedure;
+  const key = JSON.stringify(cautions.map(({ word, text, only = [] }) => [word, text, ...only.map(v => v.text)]));
+  const before = settings.get(context);
+  if (before?.key === key) return before.setting;
+  const marked = context.cases.map(one => ({ ...one, hazards: hazardsIn(one) })).filter(one => one.hazards.size > 0);
+  const setting = { cautions, marked };
+  settings.set(context, { key, setting });
+  return setting;
+}
+
+const settings = new WeakMap<Context, { key: string; setting: Setting }>();
+
+/** What was found in a step, for as long as neither it nor its setting changes. */
+function kept<T extends Step | Ending>(
+  thing: T,
+  setting: Setting,
+  dataIn: (thing: T, variant: string) => StepData | EndingData,
+): readonly Finding[] {
+  const before = memory.get(thing);
+  if (before?.setting === setting) return before.found;
+  const found = findings(thing, setting, variant => dataIn(thing, variant));
+  memory.set(thing, { setting, found });
+  return found;
+}
+
+const memory = new WeakMap<Step | Ending, { setting: Setting; found: readonly Finding[] }>();
+
 /** One finding for each hazard, however many things of its kind are touched. */
-function* findings(
-  view: ProcedureView,
+function findings(
   thing: Step | Ending,
-  dataIn: (one: Case) => StepData | EndingData,
-  cases: readonly Case[],
-): Generator<Finding> {
-  const told = new Set<string>();
-  for (const one of cases) {
+  setting: Setting,
+  dataIn: (variant: string) => StepData | EndingData,
+): readonly Finding[] {
+  const found = new Map<string, Finding>();
+  for (const one of setting.marked) {
     if (!existsIn(thing, one.variant)) continue;
-    const data = dataIn(one);
+    const data = dataIn(one.variant);
     for (const touched of touchedIn(data)) {
-      for (const hazard of hazardsAt(touched, one)) {
-        if (told.has(hazard) || isTold(hazard, touched, data, view, one)) continue;
-        told.add(hazard);
-        yield finding(thing, data, touched, hazard);
+      for (const hazard of hazardsAt(touched, one.hazards)) {
+        if (found.has(hazard) || isTold(hazard, touched, data, setting, one)) continue;
+        found.set(hazard, finding(thing, data, touched, hazard));
       }
     }
   }
-}
-
-function hasHazards({ system: { parts, connectors } }: Case): boolean {
-  return (
-    [...parts.values()].some(p => [p.data, ...p.byVariant.values()].some(d => d.hazards.length > 0)) ||
-    [...connectors.values()].some(c => c.hazards.length > 0)
-  );
+  return [...found.values()];
 }
 
 function isTold(
   hazard: string,
   { name: part }: Touched,
   { cautions }: StepData | EndingData,
-  { procedure }: ProcedureView,
-  { system, variant }: Case,
+  setting: Setting,
+  { system, variant }: On,
 ): boolean {
   const own = cautionsIn(cautions, variant);
   if (gravest.has(hazard)) return own.some(c => c.word === 'danger' || c.word === 'warning');
   if (own.some(c => c.word !== 'notice')) return true;
   const { title } = system.parts.get(part) ?? system.connectors.get(part) ?? {};
-  return cautionsIn(procedure.cautions, variant).some(({ word, text }) => {
+  return cautionsIn(setting.cautions, variant).some(({ word, text }) => {
     const isNamed = [part, title].some(n => n && text.toLowerCase().includes(n.toLowerCase()));
     return word !== 'notice' && (isNamed || words[hazard]?.test(text));
   });

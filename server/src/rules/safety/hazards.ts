@@ -1,8 +1,9 @@
 import type { Case } from '../../analysis/view.ts';
 import { existsIn, type Ref } from '../../model/common.ts';
-import { partIn } from '../../model/parts.ts';
+import { type Part, partIn } from '../../model/parts.ts';
 import type { EndingData } from '../../model/procedure.ts';
 import type { Caution, StepData } from '../../model/step.ts';
+import type { Connector, System } from '../../model/system.ts';
 
 /** Something that a technician touches or comes near to, with where the text says so. */
 export interface Touched {
@@ -32,19 +33,37 @@ export function ownerOfPoint(point: string): string {
   return cut < 0 ? point : point.slice(0, cut);
 }
 
+/** Part or connector to what can harm there. */
+export type Hazards = ReadonlyMap<string, readonly string[]>;
+
 /** What can harm where a technician touches it. */
-export function hazardsAt({ name, isHarness }: Touched, one: Case): readonly string[] {
-  const all = hazardsOf(name, one);
+export function hazardsAt({ name, isHarness }: Touched, marked: Hazards): readonly string[] {
+  const all = marked.get(name) ?? [];
   return isHarness ? all.filter(h => h === 'high voltage') : all;
 }
 
-/** What can harm at a part or a connector in this variant. */
-export function hazardsOf(name: string, { system, variant }: Case): readonly string[] {
-  const part = system.parts.get(name);
-  const thing = part ?? system.connectors.get(name);
-  if (!thing || !existsIn(thing, variant)) return [];
-  const hazards = part ? partIn(part, variant).hazards : (system.connectors.get(name)?.hazards ?? []);
-  return hazards.map(h => h.text);
+/** Parts and connectors that are marked in this variant, with what can harm there. */
+export function hazardsIn({ system, variant }: Pick<Case, 'system' | 'variant'>): Hazards {
+  const variants = perSystem.get(system) ?? new Map<string, Hazards>();
+  perSystem.set(system, variants);
+  const before = variants.get(variant);
+  if (before) return before;
+  const found = new Map<string, readonly string[]>();
+  for (const part of system.parts.values()) add(found, part, partIn(part, variant).hazards, variant);
+  for (const connector of system.connectors.values()) add(found, connector, connector.hazards, variant);
+  variants.set(variant, found);
+  return found;
+}
+
+const perSystem = new WeakMap<System, Map<string, Hazards>>();
+
+function add(found: Map<string, readonly string[]>, thing: Part | Connector, hazards: readonly Ref[], variant: string) {
+  if (hazards.length > 0 && existsIn(thing, variant)) {
+    found.set(
+      thing.id,
+      hazards.map(h => h.text),
+    );
+  }
 }
 
 export function cautionsIn(all: readonly Caution[], variant: string): readonly Caution[] {

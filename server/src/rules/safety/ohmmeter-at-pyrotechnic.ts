@@ -1,11 +1,11 @@
 import type { Situation } from '../../analysis/situation.ts';
 import type { Case } from '../../analysis/view.ts';
-import type { Lead } from '../../model/step.ts';
-import { reachedSteps } from '../conditions/arrivals.ts';
+import type { Lead, StepData } from '../../model/step.ts';
+import { arrivalsAt, reachedSteps } from '../conditions/arrivals.ts';
 import type { Rule } from '../rule.ts';
 import { name } from '../wording.ts';
 import { pressProcedure } from './example.ts';
-import { hazardsOf, ownerOfPoint } from './hazards.ts';
+import { hazardsIn, ownerOfPoint } from './hazards.ts';
 import { wiredTo } from './wired-to.ts';
 
 const currents: ReadonlySet<string> = new Set(['resistance', 'continuity', 'test lamp']);
@@ -54,12 +54,15 @@ steps:
     'connect: [X7]',
   ),
   *check(view) {
-    for (const { data, arrivals } of reachedSteps(view)) {
-      const { action } = data;
-      if (action.verb !== 'measure' || !currents.has(action.measure)) continue;
+    const hasIgniters = view.cases.some(one => [...hazardsIn(one).values()].some(isPyrotechnic));
+    const isMeant = ({ action }: StepData) => action.verb === 'measure' && currents.has(action.measure);
+    for (const reached of hasIgniters ? reachedSteps(view, isMeant) : []) {
+      const { action } = reached.data;
+      if (action.verb !== 'measure') continue;
+      const moments = arrivalsAt(reached).map(({ one, now }) => ({ one, after: one.after(reached.data, now) }));
       const found = [action.red, action.black].flatMap(lead => {
-        const arrival = lead && arrivals.find(({ one, after }) => igniterAt(lead, one, after));
-        return arrival ? [{ lead, igniter: igniterAt(lead, arrival.one, arrival.after)! }] : [];
+        const igniters = lead ? moments.flatMap(({ one, after }) => igniterAt(lead, one, after) ?? []) : [];
+        return lead && igniters[0] !== undefined ? [{ lead, igniter: igniters[0] }] : [];
       });
       const [first] = found;
       if (!first) continue;
@@ -76,12 +79,13 @@ steps:
 
 /** The part or connector marked as pyrotechnic that a lead touches, directly or by wires. */
 function igniterAt(lead: Lead, one: Case, now: Situation): string | undefined {
-  const { system } = one;
-  const isMarked = (id: string) => hazardsOf(id, one).includes('pyrotechnic');
   const owner = ownerOfPoint(lead.point.text);
-  if (system.connectors.has(owner) && isMarked(owner)) return owner;
-  const igniters = [...system.parts.keys()].filter(isMarked);
-  return igniters.find(id => touches(lead, id, one, now));
+  const igniters = [...hazardsIn(one)].flatMap(([id, hazards]) => (isPyrotechnic(hazards) ? [id] : []));
+  return igniters.find(id => (one.system.connectors.has(id) ? id === owner : touches(lead, id, one, now)));
+}
+
+function isPyrotechnic(hazards: readonly string[]): boolean {
+  return hazards.includes('pyrotechnic');
 }
 
 function touches({ point, side }: Lead, part: string, one: Case, now: Situation): boolean {

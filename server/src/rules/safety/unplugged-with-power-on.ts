@@ -5,7 +5,7 @@ import { formatQuantity } from '../../base/quantity/format.ts';
 import type { Ref } from '../../model/common.ts';
 import type { Meter } from '../../model/procedure.ts';
 import type { StepData } from '../../model/step.ts';
-import { type Arrival, reachedSteps } from '../conditions/arrivals.ts';
+import { type Arrival, arrivalsAt, reachedSteps } from '../conditions/arrivals.ts';
 import type { Finding, Rule } from '../rule.ts';
 import { name } from '../wording.ts';
 import { pressProcedure } from './example.ts';
@@ -60,9 +60,11 @@ steps:
   ),
   *check(view) {
     const { meter } = view.procedure;
-    for (const { data, arrivals } of reachedSteps(view)) {
+    for (const reached of reachedSteps(view, ({ remove, disconnect }) => remove.length + disconnect.length > 0)) {
+      const { data } = reached;
       const refs = [...data.remove, ...data.disconnect];
-      const each = refs.length > 0 ? arrivals.map(arrival => powers(arrival, data, meter)) : [];
+      const arrivals = arrivalsAt(reached);
+      const each = arrivals.map(arrival => powers(arrival, data, meter));
       for (const [i, ref] of refs.entries()) {
         const first = each.findIndex(powered => powered[i]);
         if (first >= 0) yield finding(ref, arrivals[first]!.one, each[first]![i]!, meter);
