@@ -7,7 +7,10 @@ import { names } from './fixtures/names.ts';
 
 const texts = [...rules.flatMap(rule => [rule.bad, rule.good]), ...Object.values(names)].filter(text => text !== '');
 
-it('finds something or nothing in a half-typed file, and never breaks', () => {
+// How long it takes says nothing; the limit is there to end it.
+const patienceMs = 120_000;
+
+it('finds something or nothing in a half-typed file, and never breaks', { timeout: patienceMs }, () => {
   const cut = fc.constantFrom(...texts).chain(text => {
     const fixture = parseFixture(text);
     const [first] = fixture.files;
