@@ -48,9 +48,11 @@ function edited(text: string, [find, becomes]: Edit, rule: string): string {
 /** The lines that differ, without those that are the same ahead of them and behind them. */
 function changeFrom(textBefore: string, textAfter: string): Change {
   const [before, after] = [textBefore.split('\n'), textAfter.split('\n')];
-  const ahead = before.findIndex((line, i) => line !== after[i]);
+  const shorter = Math.min(before.length, after.length);
+  let ahead = 0;
+  while (ahead < shorter && before[ahead] === after[ahead]) ahead++;
   let behind = 0;
-  const most = Math.min(before.length, after.length) - ahead;
+  const most = shorter - ahead;
   while (behind < most && before.at(-1 - behind) === after.at(-1 - behind)) behind++;
   return {
     // The first line of the copy says what is broken.

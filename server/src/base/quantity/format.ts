@@ -29,6 +29,13 @@ export function formatRange(low: number, high: number, dimension: Dimension, rou
   if (!Number.isFinite(low) || !Number.isFinite(high)) return formatOpenRange(low, high, dimension);
   const largest = Math.max(Math.abs(low), Math.abs(high));
   if (rounding !== 'outward' && high - low <= 1e-9 * largest) return formatQuantity(low, dimension);
+  const [from, to] = formatEnds(low, high, dimension, rounding);
+  return from === to ? from : `${from} .. ${to}`;
+}
+
+/** Both ends of a finite range as `formatRange` writes them. */
+export function formatEnds(low: number, high: number, dimension: Dimension, rounding: Rounding): [string, string] {
+  const largest = Math.max(Math.abs(low), Math.abs(high));
   const unit = unitFor(largest, dimension);
   const width = fromBase(high, unit) - fromBase(low, unit);
   const enough = width > 0 ? Math.ceil(-Math.log10(width / 10)) : 0;
@@ -39,8 +46,7 @@ export function formatRange(low: number, high: number, dimension: Dimension, rou
     return withUnit(written, finest, own, round);
   };
   const [down, up] = roundings[rounding];
-  const [from, to] = [end(low, down), end(high, up)];
-  return from === to ? from : `${from} .. ${to}`;
+  return [end(low, down), end(high, up)];
 }
 
 function formatOpenRange(low: number, high: number, dimension: Dimension): string {

@@ -6,7 +6,7 @@ import { lampProcedure } from '../example.ts';
 import type { Finding, Rule } from '../rule.ts';
 import { name } from '../wording.ts';
 import { circumstances, type Judged, judgedSteps, numbers, type Outcome } from './judged.ts';
-import { endInWords, rangeOf, useCircuitsRange } from './range-words.ts';
+import { endInWords, endOf, rangeOf, useCircuitsRange } from './range-words.ts';
 
 export const goodSystemCanFail: Rule = {
   id: 'good-system-can-fail',
@@ -64,7 +64,7 @@ function finding(judged: Judged, unsure: readonly Outcome[]): Finding {
   const { limit, step, view, place } = judged;
   const [{ reading, one }] = numbers(unsure) as [Outcome & { reading: NumberReading }];
   const end = endOutside(reading, limit);
-  const value = formatQuantity(reading.attained[end], reading.dimension);
+  const value = endOf(reading, end);
   const where = end === 'low' ? `down to ${value}, below` : `up to ${value}, above`;
   return {
     rule: 'good-system-can-fail',

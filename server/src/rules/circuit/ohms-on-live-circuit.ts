@@ -47,7 +47,7 @@ endings:
     rule: 'ohms-on-live-circuit',
     place: data.actionPlace,
     message: 'Resistance is measured while a supply drives this path',
-    detail: `${circumstances([first, ...rest], view)} ${named(first.reading.supplies) || 'a supply'} drives a current between the leads.`,
+    detail: `${circumstances([first, ...rest], view)} ${named(first.reading.supplies) || 'a supply'} ${first.reading.supplies.length > 1 ? 'drive' : 'drives'} a current between the leads.`,
     help: 'Turn off, remove the fuse or disconnect the plug first.',
   })),
 };

@@ -1,7 +1,7 @@
 import type { NumberReading } from '../../analysis/electrical.ts';
 import { combinationInWords } from '../../analysis/words/combination.ts';
 import type { Fix } from '../../base/finding.ts';
-import { formatQuantity, formatRange } from '../../base/quantity/format.ts';
+import { formatEnds, formatRange } from '../../base/quantity/format.ts';
 import type { System } from '../../model/system.ts';
 import type { Judged, Outcome } from './judged.ts';
 import { numbers } from './judged.ts';
@@ -11,9 +11,15 @@ export function rangeOf({ low, high, dimension }: NumberReading): string {
   return formatRange(low, high, dimension, 'outward');
 }
 
+/** One end that some combination reaches, rounded as in the range, so that the two never seem to differ. */
+export function endOf({ attained, dimension }: NumberReading, end: 'low' | 'high'): string {
+  const [from, to] = formatEnds(attained.low, attained.high, dimension, 'outward');
+  return end === 'low' ? from : to;
+}
+
 /** One end with the combination that gives it: `12.2 V with `G1` at 12.2 V`. */
 export function endInWords(reading: NumberReading, end: 'low' | 'high', system: System): string {
-  const value = formatQuantity(reading.attained[end], reading.dimension);
+  const value = endOf(reading, end);
   const words = combinationInWords(end === 'low' ? reading.lowAt : reading.highAt, system);
   return words === '' ? value : `${value} with ${words}`;
 }

@@ -56,27 +56,40 @@ endings:
   },
 };
 
-/** Two situations of one variant, of which one passes and the other fails. */
+/** Two situations of one variant, of which one passes and the other fails; those that differ least tell most. */
 function contrast({ outcomes }: Judged): readonly [Outcome, Outcome] | undefined {
-  for (const good of outcomes) {
-    if (good.verdict !== 'passes' && good.verdict !== 'can fail') continue;
-    const bad = outcomes.find(o => o.one === good.one && o.verdict === 'fails');
-    if (bad) return [good, bad];
+  const failing = outcomes.filter(o => o.verdict === 'fails');
+  const passing = failing.length > 0 ? outcomes.filter(o => o.verdict === 'passes' || o.verdict === 'can fail') : [];
+  let nearest: { readonly pair: readonly [Outcome, Outcome]; readonly differences: number } | undefined;
+  for (const good of passing) {
+    for (const bad of failing.filter(o => o.one === good.one)) {
+      const differences = differingStates(good, bad).length + differingPlugs(good, bad);
+      if (!nearest || differences < nearest.differences) nearest = { pair: [good, bad], differences };
+    }
   }
-  return undefined;
+  return nearest?.pair;
+}
+
+function differingStates(good: Outcome, bad: Outcome): readonly (readonly [name: string, state: string])[] {
+  return [...good.situation.states].filter(([n, state]) => bad.situation.states.get(n) !== state);
+}
+
+function differingPlugs(good: Outcome, bad: Outcome): number {
+  const [one, other] = [good.situation.apart, bad.situation.apart];
+  return [...one].filter(plug => !other.has(plug)).length + [...other].filter(plug => !one.has(plug)).length;
 }
 
 function finding({ step, data }: Judged, [good, bad]: readonly [Outcome, Outcome]): Finding {
   const words = ({ one, situation }: Outcome) => situationInWords(situation, one.circuit.rest) || 'everything at rest';
-  const differing = [...good.situation.states].filter(([n, state]) => bad.situation.states.get(n) !== state);
-  const [needed] = differing;
+  const needed = differingStates(good, bad).map(([n, state]) => `${n}: ${state}`);
   return {
     rule: 'reading-depends-on-path',
     place: data.actionPlace,
     message: `The reading depends on how ${name(step.id)} was reached`,
     detail: `With ${words(good)} a good system reads ${rangeInWords(good.reading)} and passes; with ${words(bad)} it reads ${rangeInWords(bad.reading)} and fails.`,
-    help: needed
-      ? `Say what the step needs, for example \`set: { ${needed[0]}: ${needed[1]} }\`.`
-      : 'Connect in this step what another path has left apart.',
+    help:
+      needed.length > 0
+        ? `Say what the step needs, for example \`set: { ${needed.join(', ')} }\`.`
+        : 'Connect in this step what another path has left apart.',
   };
 }
