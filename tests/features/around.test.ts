@@ -34,6 +34,13 @@ describe('hover', () => {
     expect(text).toContain('**limits**');
   });
 
+  it('gives the range at the name of a step, and its text only where it is not at hand', () => {
+    const declared = said('procedure', '  vo|lts:');
+    expect(declared).toMatch(/^\*\*volts\*\* · step\n\nOn a machine without a fault/);
+    expect(declared).not.toContain('measure:');
+    expect(said('procedure', 'all sound: vo|lts')).toMatch(/lowest with[\s\S]*```yaml\nvolts:\n {2}title: Voltage/);
+  });
+
   it('shows a part as it is declared', () => {
     expect(shown('procedure', 'replace: [E|1]')).toBe(
       '**E1** · part\n\n```yaml\nE1: { kind: lamp, title: Lämpchen, power: 21 W, voltage: 12 V }\n```',

@@ -162,6 +162,19 @@ describe('completion of values', () => {
     expect(first.insert).toMatch(/^10\.\d+ V \.\. 12\.\d+ V$/);
   });
 
+  it('shows how a value is written, and begins a map on the line', () => {
+    const part = (text: string) => edited('system', 'connectors:\n', `  R9: ${text}\nconnectors:\n`);
+    expect(labels(part('{ kind: fuse, rating: $0 }'))).toEqual(['10 A']);
+    expect(labels(part('$0'))).toEqual(['{…}']);
+    expect(taken(part('$0'), '{…}')).toBe('  R9: { kind: $1 }');
+  });
+
+  it('offers whole items only where an item begins', () => {
+    const start = (text: string) => edited('procedure', 'tools: [multimeter]', `${text}\ntools: [multimeter]`);
+    expect(labels(start('  - $0'))).toContain('start by code');
+    expect(labels(start('  - { code: L02, $0 }'))).not.toContain('start by symptom');
+  });
+
   it('follows the line of a wire', () => {
     const line = 'W3: SP1 to S1.1, 1 mm², 1 m, red';
     expect(labels(edited('system', line, 'W3: $0'))).toEqual(expect.arrayContaining(['SP1', 'G1.+', 'X1/1', 'GND-1']));

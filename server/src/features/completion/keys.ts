@@ -57,8 +57,10 @@ export function keysAt(project: Project, view: FileView, spot: Spot): Candidate[
   return [...known, ...named, ...entries.filter(({ insert }) => !inBrackets || !insert.includes('\n'))];
 }
 
-function entriesFor({ shape, ownEntries }: Spot, maps: readonly MapShape[]): EntrySnippet[] {
-  return [...maps.flatMap(map => map.others?.entries ?? []), ...(ownEntries ? shape.entries : [])];
+function entriesFor({ shape, map, ownEntries }: Spot, maps: readonly MapShape[]): EntrySnippet[] {
+  // What a whole item is made of no longer fits once the item has begun.
+  const own = ownEntries && map.entries.length === 0 ? shape.entries : [];
+  return [...maps.flatMap(one => one.others?.entries ?? []), ...own];
 }
 
 function template({ label, description, body }: EntrySnippet, { prefix, replace }: Spot): Candidate {

@@ -1,5 +1,5 @@
 import type { FileView } from '../../analysis/view.ts';
-import type { TextShape } from '../../schema/shape.ts';
+import type { Shape, TextShape } from '../../schema/shape.ts';
 import type { Project } from '../project.ts';
 import { amountsAt } from './amounts.ts';
 import type { Candidate, Word } from './candidate.ts';
@@ -20,7 +20,9 @@ export function valuesAt(project: Project, view: FileView, spot: Spot): Candidat
   const remarks = text?.names.includes('point') ? remarksAt(spot, scene) : undefined;
   if (remarks) return remarks;
 
-  const words = text ? wordsOf(text).concat(text.names.flatMap(kind => namesOf(kind, scene))) : [];
+  const words = text
+    ? [...wordsOf(text), ...text.names.flatMap(kind => namesOf(kind, scene)), ...examplesOf(shape)]
+    : [];
   const simple = words.map(
     ({ text: label, detail, kind = 'name', documentation }): Candidate => ({
       label,
@@ -37,7 +39,7 @@ export function valuesAt(project: Project, view: FileView, spot: Spot): Candidat
 
   /** A list or a map that is begun for the author. */
   function beginnings(): Candidate[] {
-    const snippet = onOneLine(shape.snippet ?? (shape.list?.items.text ? '[$1]' : '$1'), inBrackets);
+    const snippet = onOneLine(shape.snippet ?? usualBeginning(shape), inBrackets);
     if (!(shape.list || shape.maps.length > 0) || snippet === '$1' || prefix === '- ') return [];
     return [
       {
@@ -51,6 +53,20 @@ export function valuesAt(project: Project, view: FileView, spot: Spot): Candidat
       },
     ];
   }
+}
+
+/** A value as it is written here; limits and readings have the circuit to ask. */
+function examplesOf({ text, examples }: Shape): Word[] {
+  const form = text?.quantity?.form;
+  if (form === undefined || form === 'limit' || form === 'reading') return [];
+  const written = examples.filter(example => typeof example === 'string');
+  return written.map(example => ({ text: example, detail: 'for example', kind: 'value' }));
+}
+
+function usualBeginning({ list, maps, chosenBy }: Shape): string {
+  if (list?.items.text) return '[$1]';
+  if (list || maps.length === 0) return '$1';
+  return chosenBy === 'kind' ? '{ kind: $1 }' : '{ $1 }';
 }
 
 function wordsOf({ values = [], words, format }: TextShape): Word[] {

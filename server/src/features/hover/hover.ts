@@ -13,13 +13,16 @@ export function hover(project: Project, view: FileView, offset: number): Hover |
   const names = namesAt(view, offset);
   const [first] = names;
   if (first) {
-    const about = [...new Set(names.flatMap(({ thing }) => thingHover(project, thing) ?? []))];
-    const reading = first.declares && first.thing.kind === 'step' ? readingHover(view, offset, 'name') : undefined;
-    const markdown = [...about, ...(reading ? [reading.markdown] : [])].join('\n\n---\n\n');
+    // Where a thing is declared its text is before the reader's eyes.
+    const markdown = joined(names.map(({ thing, declares }) => thingHover(project, thing, !declares) ?? ''));
     if (markdown !== '') return { ...stretchOf(view, first), markdown };
   }
   const parts = [ruleHover, branchHover, readingHover, keyHover].flatMap(make => make(view, offset) ?? []);
   const [here] = parts;
   if (!here || !touches(here, offset)) return undefined;
-  return { ...here, markdown: parts.map(({ markdown }) => markdown).join('\n\n---\n\n') };
+  return { ...here, markdown: joined(parts.map(({ markdown }) => markdown)) };
+}
+
+function joined(parts: readonly string[]): string {
+  return [...new Set(parts)].filter(part => part !== '').join('\n\n---\n\n');
 }

@@ -12,13 +12,12 @@ import type { Hover } from './known.ts';
 
 const measuringKeys = new Set(['measure', 'limits', 'specification']);
 
-/** What the circuit gives at the step: on its measuring keys, and on its name. */
-export function readingHover(view: FileView, offset: number, on: 'key' | 'name' = 'key'): Hover | undefined {
+/** What the circuit gives at the step, on its measuring keys. */
+export function readingHover(view: FileView, offset: number): Hover | undefined {
   if (view.kind !== 'procedure') return undefined;
   const step = [...view.procedure.steps.values()].find(one => touches(view.tree.absolute(one.entry.span), offset));
   const item = pathAt(view.tree, offset).at(-1);
-  if (!step || !item?.entry) return undefined;
-  if (on === 'key' && !measuringKeys.has(item.entry.key.text)) return undefined;
+  if (!step || !item?.entry || !measuringKeys.has(item.entry.key.text)) return undefined;
   const markdown = readingInWords(view, step);
   return markdown === undefined ? undefined : { ...view.tree.absolute(item.node.span), markdown };
 }

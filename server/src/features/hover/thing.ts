@@ -5,15 +5,15 @@ import type { Entry } from '../../model/common.ts';
 import type { System, Wire } from '../../model/system.ts';
 import type { Thing } from '../names/thing.ts';
 import type { Project } from '../project.ts';
+import { readingInWords } from './reading.ts';
 
-/** What a name stands for, with the text that declares it. */
-export function thingHover(project: Project, thing: Thing): string | undefined {
+/** What a name stands for: what the text does not say by itself and, unless it is known, the text that declares it. */
+export function thingHover(project: Project, thing: Thing, withSource: boolean): string | undefined {
   const view = project.view(thing.uri);
   if (!view) return undefined;
   const heading = `**${thing.name}** · ${thing.kind}${thing.owner === undefined ? '' : ` of ${thing.owner}`}`;
-  const entry = entryOf(view, thing);
-  const more = view.kind === 'system' ? moreAbout(view.system, thing) : '';
-  return [heading, more, entry ? source(view, entry) : ''].filter(part => part !== '').join('\n\n');
+  const entry = withSource ? entryOf(view, thing) : undefined;
+  return [heading, moreAbout(view, thing), entry ? source(view, entry) : ''].filter(part => part !== '').join('\n\n');
 }
 
 function entryOf(view: FileView, { kind, name, owner }: Thing): Entry | undefined {
@@ -52,8 +52,14 @@ function entryOf(view: FileView, { kind, name, owner }: Thing): Entry | undefine
   }
 }
 
-/** What the text does not say by itself: the resistance of a wire, where a point leads. */
-function moreAbout(system: System, { kind, name, owner }: Thing): string {
+/** What the circuit gives at a step, the resistance of a wire, where a point leads. */
+function moreAbout(view: FileView, thing: Thing): string {
+  const step = view.kind === 'procedure' && thing.kind === 'step' ? view.procedure.steps.get(thing.name) : undefined;
+  if (view.kind === 'procedure' && step) return readingInWords(view, step) ?? '';
+  return view.kind === 'system' ? moreInSystem(view.system, thing) : '';
+}
+
+function moreInSystem(system: System, { kind, name, owner }: Thing): string {
   if (kind === 'wire') {
     const wire = system.wires.find(one => one.id === name);
     return wire ? resistanceOf(wire, system.temperatureC) : '';
