@@ -1,5 +1,7 @@
 import type { MeterReading, NumberReading } from '../../analysis/electrical.ts';
+import { stateOf } from '../../analysis/lower/network.ts';
 import type { Situation } from '../../analysis/situation.ts';
+import { holds } from '../../analysis/test.ts';
 import type { Case, ProcedureView } from '../../analysis/view.ts';
 import { situationInWords } from '../../analysis/words/situation.ts';
 import type { Limit } from '../../base/quantity/limit.ts';
@@ -77,13 +79,21 @@ function judge(
   const limitIn = ({ system }: Case) =>
     action.limits?.limit ?? (specification && rowOf(system, specification.text)?.limits);
   const outcomes = cases.flatMap(one =>
-    one.flow.during(step.id).flatMap((situation): Outcome[] => {
+    situationsAt(one, step, data).flatMap((situation): Outcome[] => {
       const reading = readingOf(action, one, situation, view);
       return reading ? [{ one, situation, reading, verdict: verdictOf(reading, limitIn(one)) }] : [];
     }),
   );
   const place = action.limits?.place ?? specification?.place ?? data.actionPlace;
   return { view, step, data, action, limit: cases[0] && limitIn(cases[0]), place, outcomes };
+}
+
+/** A way to come here on which the step's own `needs` does not hold is told as that, not by its readings. */
+function situationsAt({ flow, after }: Case, { id }: Step, data: StepData): readonly Situation[] {
+  const { needs } = data;
+  if (!needs) return flow.during(id);
+  const ready = flow.arriving(id).filter(now => holds(needs, name => stateOf(now, name)) !== false);
+  return [...new Set(ready.map(now => after(data, now)))];
 }
 
 function readingOf(
