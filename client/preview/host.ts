@@ -1,18 +1,12 @@
 import * as path from 'node:path';
 import * as vscode from 'vscode';
-import { languageOf, type Place } from '../../server/src/protocol/messages.ts';
-import {
-  type PreviewParams,
-  type PreviewState,
-  type PreviewWalk,
-  previewRequest,
-  standingAtRequest,
-  standingPlaceRequest,
-} from '../../server/src/protocol/preview.ts';
+import { languageOf } from '../../server/src/protocol/messages.ts';
+import type { PreviewState, PreviewWalk } from '../../server/src/protocol/preview.ts';
 import type { Checker } from '../src/language-client.ts';
-import type { ToHost, ToView } from './messages.ts';
+import type { ToHost } from './messages.ts';
 import { page, pageOptions } from './page.ts';
-import { changed, freshWalk } from './walk.ts';
+import { Preview } from './panel.ts';
+import { freshWalk } from './walk.ts';
 
 export const previewType = 'faultwalk.preview';
 
@@ -30,6 +24,8 @@ export function createPreviews(extensionUri: vscode.Uri, checker: Checker): Prev
   const open = new Map<string, Preview>();
 
   function adopt(panel: vscode.WebviewPanel, uri: vscode.Uri, walk: PreviewWalk): void {
+    // Opening the text starts the server where it has not been started yet; a file that is gone is told in the panel.
+    vscode.workspace.openTextDocument(uri).then(undefined, () => preview.showNothing());
     const goOn = (other: vscode.Uri) => previews.open(other);
     const preview = new Preview(panel, uri, walk, { checker, goOn });
     open.set(uri.toString(), preview);
@@ -88,113 +84,3 @@ export function createPreviews(extensionUri: vscode.Uri, checker: Checker): Prev
 function isOurs({ languageId }: vscode.TextDocument): boolean {
   return (Object.values(languageOf) as string[]).includes(languageId);
 }
-
-interface Around {
-  readonly checker: Checker;
-  /** Opens the preview of another procedure. */
-  goOn(procedure: vscode.Uri): void;
-}
-
-/** One panel and the walk in it. */
-class Preview {
-  state: PreviewState | undefined;
-  readonly #panel: vscode.WebviewPanel;
-  readonly #uri: vscode.Uri;
-  readonly #around: Around;
-  #walk: PreviewWalk;
-  #timer: ReturnType<typeof setTimeout> | undefined;
-  /** Counts questions, so that an answer that was overtaken is not drawn. */
-  #asked = 0;
-  /** The step that this panel has shown in the text; that the cursor is there now is no news. */
-  #revealed: string | undefined;
-
-  constructor(panel: vscode.WebviewPanel, uri: vscode.Uri, walk: PreviewWalk, around: Around) {
-    this.#panel = panel;
-    this.#uri = uri;
-    this.#walk = walk;
-    this.#around = around;
-    panel.webview.onDidReceiveMessage((did: ToHost) => void this.receive(did));
-    panel.onDidDispose(() => clearTimeout(this.#timer));
-  }
-
-  reveal(step: string | undefined): void {
-    this.#panel.reveal(undefined, true);
-    if (step !== undefined) void this.receive({ type: 'start here', name: step });
-  }
-
-  async receive(did: ToHost): Promise<void> {
-    const before = this.#standing;
-    const other = this.state?.sheet.continuesIn;
-    if (did.type === 'continue' && other !== undefined) this.#around.goOn(vscode.Uri.parse(other));
-    this.#walk = changed(this.#walk, did);
-    await this.#refresh(did.type === 'play to the end');
-    if (did.type === 'ready') return;
-    if (did.type === 'show' || this.#standing !== before) await this.#showInText(this.#standing);
-  }
-
-  /** After changes to the text, which come in bursts. */
-  refreshSoon(): void {
-    clearTimeout(this.#timer);
-    this.#timer = setTimeout(() => void this.#refresh(), refreshPauseMs);
-  }
-
-  /** The step in which the cursor stands is looked at. */
-  async follow({ textEditor, selections }: vscode.TextEditorSelectionChangeEvent): Promise<void> {
-    const [selection] = selections;
-    if (!this.#panel.visible || !selection) return;
-    const name = await this.#ask<string | null>(standingAtRequest, { position: selection.active });
-    if (name === undefined || name === null || textEditor.selection.active.compareTo(selection.active) !== 0) return;
-    if (name === this.#standing || name === this.#revealed) return;
-    this.#revealed = undefined;
-    this.#walk = changed(this.#walk, { type: 'show', name });
-    await this.#refresh();
-  }
-
-  get #standing(): string | undefined {
-    return this.state?.sheet.name;
-  }
-
-  async #refresh(playToEnd = false): Promise<void> {
-    const question = ++this.#asked;
-    const params: Omit<PreviewParams, 'textDocument'> = { walk: this.#walk, playToEnd };
-    const state = await this.#ask<PreviewState | null>(previewRequest, params);
-    if (question !== this.#asked) return;
-    if (state === undefined || state === null) {
-      this.#send({ type: 'say', text: 'There is no procedure to show. Open its file, and it appears here.' });
-      return;
-    }
-    this.state = state;
-    this.#walk = state.walk;
-    this.#send({ type: 'draw', uri: this.#uri.toString(), state });
-  }
-
-  /** The text is scrolled where it is visible; the focus stays where it is. */
-  async #showInText(name: string | undefined): Promise<void> {
-    const editor = vscode.window.visibleTextEditors.find(one => one.document.uri.toString() === this.#uri.toString());
-    if (!editor || name === undefined) return;
-    const place = await this.#ask<Place | null>(standingPlaceRequest, { name });
-    if (!place) return;
-    const { start, end } = place.range;
-    const range = new vscode.Range(start.line, start.character, end.line, end.character);
-    this.#revealed = name;
-    editor.selection = new vscode.Selection(range.start, range.start);
-    editor.revealRange(range, vscode.TextEditorRevealType.InCenterIfOutsideViewport);
-  }
-
-  async #ask<T>(method: string, params: object): Promise<T | undefined> {
-    const client = await this.#around.checker.running;
-    const textDocument = { uri: client.code2ProtocolConverter.asUri(this.#uri) };
-    try {
-      return await client.sendRequest<T>(method, { textDocument, ...params });
-    } catch {
-      // The server is being started again; what it publishes then brings the next question.
-      return undefined;
-    }
-  }
-
-  #send(message: ToView): void {
-    void this.#panel.webview.postMessage(message);
-  }
-}
-
-const refreshPauseMs = 150;

@@ -42,7 +42,7 @@ export const previewShots = [
     name: 'preview-restored',
     title: 'the walk is still there when the window is loaded again',
     async show(page) {
-      await page.reload();
+      await Promise.all([page.waitForEvent('load', { timeout: 60_000 }), command(page, 'Developer: Reload Window')]);
       await page.locator('.tab', { hasText: 'Preview' }).click({ timeout: 60_000 });
       await history(await viewOf(page), 6);
     },

@@ -10,9 +10,10 @@ const loader = Object.fromEntries(
   fs.readdirSync(folder).map(name => [name, fs.readFileSync(new URL(name, folder), 'utf8')] as const),
 );
 const name = 'aux-flow-drops-out.procedure.yaml';
+const unchanged = project(loader);
 
 function shown(walk: Partial<PreviewWalk> = {}, more: { playToEnd?: boolean; files?: Record<string, string> } = {}) {
-  const workspace = project(more.files ?? loader);
+  const workspace = more.files ? project(more.files) : unchanged;
   const params = { walk: { answers: [], ...walk }, playToEnd: more.playToEnd };
   return preview(workspace, procedureIn(workspace, name), params);
 }
@@ -135,6 +136,25 @@ describe('the preview of a procedure', () => {
   });
 });
 
+describe('half-typed files', () => {
+  it.each([
+    [name, 'the procedure'],
+    ['loader-aux.system.yaml', 'its system'],
+    ['aux-flow-drops-out.samples.yaml', 'its samples'],
+  ])('%s, cut anywhere, still gives a preview', file => {
+    const workspace = project(loader);
+    const text = loader[file]!;
+    const given = [...toSenseIdle, ...answers('sense-idle 4.6 V')];
+    for (let end = 0; end < text.length; end += 397) {
+      workspace.set(`file:///project/${file}`, text.slice(0, end));
+      for (const walk of [{ answers: given }, { answers: given, shown: 'valve-ohms' }]) {
+        const { history, sheet } = preview(workspace, procedureIn(workspace, name), { walk });
+        expect([history.length <= given.length, sheet.title !== ''], `${file} to ${end}`).toEqual([true, true]);
+      }
+    }
+  });
+});
+
 describe('a sample walk in the preview', () => {
   const id = shown().samples.find(one => one.label.startsWith('sense wire'))!.id;
 
@@ -175,8 +195,7 @@ describe('a sample walk in the preview', () => {
 });
 
 describe('steps in the text', () => {
-  const workspace = project(loader);
-  const view = procedureIn(workspace, name);
+  const view = procedureIn(unchanged, name);
 
   it('are found from their name, and from any place in them', () => {
     const place = placeOfStanding(view, 'sense-idle')!;

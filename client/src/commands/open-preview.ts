@@ -10,8 +10,6 @@ export const openPreview: Command = {
       await vscode.window.showInformationMessage('Open a procedure first; its preview opens beside it');
       return;
     }
-    // Opening the text starts the server where it has not been started yet.
-    await vscode.workspace.openTextDocument(uri);
     previews.open(uri, typeof args[1] === 'string' ? args[1] : undefined);
   },
 };

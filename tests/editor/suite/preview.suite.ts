@@ -1,6 +1,6 @@
 import * as assert from 'node:assert/strict';
 import * as vscode from 'vscode';
-import { closeEditors, open, placeOf, services, until } from './support.ts';
+import { closeEditors, open, placeOf, replace, services, until } from './support.ts';
 
 const procedure = 'lamp/lamp-dark.procedure.yaml';
 
@@ -60,6 +60,27 @@ describe('the preview', () => {
       () => 'nothing is said about it',
     );
     await standsAt('lamp-voltage');
+  });
+
+  it('begins at the step that a lens names', async () => {
+    await vscode.commands.executeCommand('faultwalk.openPreview', document.uri.toString(), 'lamp-voltage');
+    await standsAt('lamp-voltage');
+    const { previews } = await services();
+    assert.equal(previews.stateOf(document.uri)?.sheet.isAtHand, true);
+  });
+
+  it('follows the text while it is changed, and keeps what still holds', async () => {
+    await answer('all sound');
+    await standsAt('lamp-voltage');
+    await replace(document, '7.8 V .. 9.0 V', '7.6 V .. 9.2 V');
+    const { previews } = await services();
+    const limits = () => previews.stateOf(document.uri)?.sheet.rows.find(({ label }) => label === 'Limits');
+    await until(
+      () => limits()?.entries[0]?.text === '7.6 V .. 9.2 V',
+      () => `the limits are ${limits()?.entries[0]?.text}`,
+    );
+    await replace(document, 'all sound: lamp-voltage', 'all is sound: lamp-voltage');
+    await standsAt('look');
   });
 
   async function answer(text: string): Promise<void> {
