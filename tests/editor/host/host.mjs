@@ -53,8 +53,10 @@ export async function startHost({ env = {}, settings = {}, vsix = [], port = 0, 
       env: childEnv,
       encoding: 'utf8',
     });
-    if (installed.status !== 0)
+    if (installed.status !== 0) {
+      fs.rmSync(home, { recursive: true, force: true });
       throw new Error(`${file} could not be installed\n${withoutHelpers(installed.stdout + installed.stderr)}`);
+    }
   }
 
   const quiet = ['--disable-telemetry', '--disable-update-check', '--disable-getting-started-override'];
@@ -75,7 +77,10 @@ export async function startHost({ env = {}, settings = {}, vsix = [], port = 0, 
       return false;
     }
   };
-  const killAtExit = () => kill('SIGKILL');
+  const killAtExit = () => {
+    kill('SIGKILL');
+    fs.rmSync(home, { recursive: true, force: true, maxRetries: 5 });
+  };
   process.once('exit', killAtExit);
 
   let log = '';
