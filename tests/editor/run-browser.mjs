@@ -12,7 +12,7 @@ import { pause, startHost, within } from './host/host.mjs';
 import { root, setUpHost } from './host/setup.mjs';
 import { workingCopy } from './host/workspace.mjs';
 
-const limitMs = 240_000;
+const limitMs = 600_000;
 const { values: options } = parseArgs({
   options: { vsix: { type: 'string' }, grep: { type: 'string' }, results: { type: 'string' } },
 });
