@@ -9,6 +9,9 @@ import { joinSystems } from './join.ts';
 import { resolveFile } from './resolve.ts';
 import type { Absence, Case, FileView, ProcedureView, SamplesView, SystemView, Whereabouts } from './view.ts';
 
+/** So many files that refer to one another in a row are followed, no further. */
+const longestChain = 500;
+
 /**
  * The files at hand and what is known of them; the only place with a memory. Views are immutable and are made on demand: a file
  * whose own text and whose references are unchanged keeps its view, `===`.
@@ -57,7 +60,7 @@ export class Workspace {
   view(uri: string): FileView | undefined {
     const tree = this.#trees.get(uri);
     if (!tree) return undefined;
-    if (this.#making.has(uri)) {
+    if (this.#making.has(uri) || this.#making.size > longestChain) {
       this.#circles++;
       return undefined;
     }
@@ -65,13 +68,16 @@ export class Workspace {
     if (before?.revision === this.#revision) return before.view;
     const circlesBefore = this.#circles;
     this.#making.add(uri);
-    const view = before && this.#isFresh(before, tree) ? before.view : this.#make(uri, tree);
-    // A view made inside a circle of references lacks the file that closes it, and is not kept.
-    if (this.#circles === circlesBefore || this.#making.size === 1) {
-      this.#views.set(uri, { view, on: this.#behind(view), revision: this.#revision });
+    try {
+      const view = before && this.#isFresh(before, tree) ? before.view : this.#make(uri, tree);
+      // A view made inside a circle of references lacks the file that closes it, and is not kept.
+      if (this.#circles === circlesBefore || this.#making.size === 1) {
+        this.#views.set(uri, { view, on: this.#behind(view), revision: this.#revision });
+      }
+      return view;
+    } finally {
+      this.#making.delete(uri);
     }
-    this.#making.delete(uri);
-    return view;
   }
 
   /** Files that views refer to and that were neither set nor found absent. */
