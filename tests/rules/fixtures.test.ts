@@ -1,16 +1,19 @@
 import { describe, it } from 'vitest';
 import { diagnostics } from '../support/check.ts';
 import { allow } from './fixtures/allow.ts';
+import { circuit } from './fixtures/circuit.ts';
 import { conditions } from './fixtures/conditions.ts';
 import { limits } from './fixtures/limits.ts';
 import { names } from './fixtures/names.ts';
 import { safety } from './fixtures/safety.ts';
+import { samples } from './fixtures/samples.ts';
 import { structure } from './fixtures/structure.ts';
 
 describe.each([
   ['names', names],
   ['structure', structure],
   ['limits', limits],
+  ['circuit', circuit],
   ['conditions', conditions],
   ['safety', safety],
   ['allow', allow],

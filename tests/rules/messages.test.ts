@@ -3,15 +3,17 @@ import { ruleById, rules } from '../../server/src/rules/index.ts';
 import { findingsIn } from '../support/check.ts';
 import { parseFixture } from '../support/fixture.ts';
 import { allow } from './fixtures/allow.ts';
+import { circuit } from './fixtures/circuit.ts';
 import { conditions } from './fixtures/conditions.ts';
 import { limits } from './fixtures/limits.ts';
 import { names } from './fixtures/names.ts';
 import { safety } from './fixtures/safety.ts';
+import { samples } from './fixtures/samples.ts';
 import { structure } from './fixtures/structure.ts';
 
 const fixtures = [
   ...rules.flatMap(rule => (rule.bad === '' ? [] : [rule.bad])),
-  ...[names, structure, limits, conditions, safety, allow].flatMap(group => Object.values(group)),
+  ...[names, structure, limits, circuit, conditions, safety, allow].flatMap(group => Object.values(group)),
 ];
 
 const found = fixtures

@@ -16,7 +16,7 @@ wires:
 ${extra}  - W3: G1.- to GND-1, black
 `;
 
-/** A relay's spare contact and a module's spare pin are normal; a part with two terminals needs both. */
+/** A relay's spare contact and a module's spare pin are normal; a part with two terminals, also a switch, needs both. */
 const twoEnded = new Set([
   'battery',
   'supply',
@@ -51,7 +51,7 @@ every reading behind it is that of an open circuit.`,
       const open = new Map<string, string[]>();
       for (const variant of variants.filter(v => existsIn(part, v))) {
         const data = partIn(part, variant);
-        if (!twoEnded.has(data.kind)) continue;
+        if (!twoEnded.has(data.kind) && !(data.kind === 'switch' && data.terminals.length === 2)) continue;
         const wired = wiredIn.get(variant)!;
         const points = data.terminals.map(t => `${part.id}.${t.text}`);
         // A part without any wire is told as unused.
