@@ -35,10 +35,10 @@ describe('hover', () => {
   });
 
   it('gives the range at the name of a step, and its text only where it is not at hand', () => {
-    const declared = said('procedure', '  vo|lts:');
+    const declared = shown('procedure', '  vo|lts:');
     expect(declared).toMatch(/^\*\*volts\*\* · step\n\nOn a machine without a fault/);
     expect(declared).not.toContain('measure:');
-    expect(said('procedure', 'all sound: vo|lts')).toMatch(/lowest with[\s\S]*```yaml\nvolts:\n {2}title: Voltage/);
+    expect(shown('procedure', 'all sound: vo|lts')).toMatch(/lowest with[\s\S]*```yaml\nvolts:\n {2}title: Voltage/);
   });
 
   it('shows a part as it is declared', () => {

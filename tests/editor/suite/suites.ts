@@ -6,3 +6,4 @@ import './preview.suite.ts';
 import './naming.suite.ts';
 import './mending.suite.ts';
 import './outside.suite.ts';
+import './completing.suite.ts';

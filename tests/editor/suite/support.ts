@@ -53,7 +53,7 @@ export function exists(uri: vscode.Uri): Thenable<boolean> {
 export async function replace(document: vscode.TextDocument, text: string, by: string): Promise<void> {
   const start = placeOf(document, text);
   const change = new vscode.WorkspaceEdit();
-  change.replace(document.uri, new vscode.Range(start, start.translate(0, text.length)), by);
+  change.replace(document.uri, new vscode.Range(start, placeOf(document, text, text.length)), by);
   await vscode.workspace.applyEdit(change);
 }
 
