@@ -33,17 +33,24 @@ describe('what happens outside', () => {
   });
 
   it('a system that is deleted is missed in the procedure, and found again when it is back', async () => {
-    const document = await open(procedure);
-    await untilClean(document);
+    // Files of its own: a system that an earlier test has opened may still be open, and what is open wins over the disk.
+    const own = file('lamp/own.system.yaml');
+    const user = file('lamp/own.procedure.yaml');
     const text = await textOf(file(system));
-    await vscode.workspace.fs.delete(file(system));
+    await write(own, text);
+    await write(user, (await textOf(file(procedure))).replace('lamp.system.yaml', 'own.system.yaml'));
     try {
+      const document = await open('lamp/own.procedure.yaml');
+      await untilClean(document);
+      await vscode.workspace.fs.delete(own);
       const found = await finding(document, 'missing-file');
-      assert.equal(document.getText(found.range), 'lamp.system.yaml');
+      assert.equal(document.getText(found.range), 'own.system.yaml');
+      await write(own, text);
+      await untilClean(document);
     } finally {
-      await write(file(system), text);
+      await vscode.workspace.fs.delete(user);
+      await vscode.workspace.fs.delete(own);
     }
-    await untilClean(document);
   });
 
   it('a file that is deleted while it is open is still checked, and forgotten when it is closed', async () => {
