@@ -63,6 +63,15 @@ describe('a reference', () => {
     }
   });
 
+  it('from every file to every other one ends, too', () => {
+    const names = Array.from({ length: 14 }, (_, i) => `s${i}.system.yaml`);
+    const text = (own: string) =>
+      `format: 1\nsystem: s\nincludes: [${names.filter(name => name !== own).join(', ')}]\n`;
+    const found = told(Object.fromEntries(names.map(name => [name, text(name)])));
+    expect(Object.keys(found)).toHaveLength(names.length);
+    for (const messages of Object.values(found).flat()) expect(messages).toMatch(/^cyclic-include: /);
+  });
+
   it('between two procedures that go on in each other is no mistake', () => {
     const [system] = lampFiles.values();
     const goesOn = (file: string) => procedure('lamp.system.yaml').replace('other.procedure.yaml', file);

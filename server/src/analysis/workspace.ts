@@ -9,9 +9,6 @@ import { joinSystems } from './join.ts';
 import { resolveFile } from './resolve.ts';
 import type { Absence, Case, FileView, ProcedureView, SamplesView, SystemView, Whereabouts } from './view.ts';
 
-/** So many files that refer to one another in a row are followed, no further. */
-const longestChain = 500;
-
 /**
  * The files at hand and what is known of them; the only place with a memory. Views are immutable and are made on demand: a file
  * whose own text and whose references are unchanged keeps its view, `===`.
@@ -23,6 +20,8 @@ export class Workspace {
   readonly #circuits = new CircuitStore();
   /** Uris whose view is being made, so that files which include each other end. */
   readonly #making = new Set<string>();
+  /** Views made inside a circle, kept until the outermost one is made: however many circles meet, each file is read once. */
+  readonly #inCircles = new Map<string, FileView>();
   /** How often a file was asked for while its own view was being made. */
   #circles = 0;
   /** Counts changes; a view that was found fresh since the last change need not be looked at again. */
@@ -60,12 +59,17 @@ export class Workspace {
   view(uri: string): FileView | undefined {
     const tree = this.#trees.get(uri);
     if (!tree) return undefined;
-    if (this.#making.has(uri) || this.#making.size > longestChain) {
+    if (this.#making.has(uri)) {
       this.#circles++;
       return undefined;
     }
     const before = this.#views.get(uri);
     if (before?.revision === this.#revision) return before.view;
+    const inCircle = this.#inCircles.get(uri);
+    if (inCircle) {
+      this.#circles++;
+      return inCircle;
+    }
     const circlesBefore = this.#circles;
     this.#making.add(uri);
     try {
@@ -73,10 +77,11 @@ export class Workspace {
       // A view made inside a circle of references lacks the file that closes it, and is not kept.
       if (this.#circles === circlesBefore || this.#making.size === 1) {
         this.#views.set(uri, { view, on: this.#behind(view), revision: this.#revision });
-      }
+      } else this.#inCircles.set(uri, view);
       return view;
     } finally {
       this.#making.delete(uri);
+      if (this.#making.size === 0) this.#inCircles.clear();
     }
   }
 
