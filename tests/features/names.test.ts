@@ -168,5 +168,9 @@ describe('rename', () => {
     expect(prepareRename(nothing.workspace, nothing.view, nothing.offset).refused).toBe(
       'There is no name here that could be changed',
     );
+    const variant = cursorAt('system', '  plai|n: Without');
+    expect(rename(variant.workspace, variant.view, variant.offset, 'all').refused).toBe(
+      'The word `all` stands for every variant',
+    );
   });
 });

@@ -66,6 +66,7 @@ function objectionTo(name: string, kind: ThingKind): string | undefined {
   if (sign) return `A name holds no ${/\s/.test(sign) ? 'tabs and line breaks' : `\`${sign}\``}`;
   const first = /^[-?&*!|>%@~<=]/.exec(name)?.[0];
   if (first) return `A name does not begin with \`${first}\``;
+  if (kind === 'variant' && name === 'all') return 'The word `all` stands for every variant';
   const word = / (to|through|beside|only) /.exec(name)?.[1];
   return word && inWires.includes(kind) ? `A name in a wire does not hold the word \`${word}\`` : undefined;
 }
