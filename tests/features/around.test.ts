@@ -56,7 +56,7 @@ describe('hover', () => {
   it('says which readings take a branch', () => {
     expect(shown('procedure', '      with|in: ohms')).toContain('Taken by 11.5 V .. 13 V, and leads to `ohms`.');
     expect(shown('procedure', '      belo|w 1 V:')).toContain(
-      'Taken by a reading of below 1 V, and leads to `read-lamp`.',
+      'Taken by a reading below 1 V, and leads to `read-lamp`.',
     );
     expect(shown('procedure', '      other|wise: mend-plug\n    by')).toContain('`OL` included');
   });

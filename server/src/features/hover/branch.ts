@@ -19,7 +19,7 @@ export function branchHover(view: FileView, offset: number): Hover | undefined {
   return undefined;
 }
 
-function meaning({ match, target }: Branch, data: StepData): string {
+function meaning({ key, match, target }: Branch, data: StepData): string {
   const leads = target ? `, and leads to \`${target.text}\`` : '';
   const { action } = data;
   const limit = action.verb === 'measure' || action.verb === 'read' ? action.limits?.limit : undefined;
@@ -37,10 +37,15 @@ function meaning({ match, target }: Branch, data: StepData): string {
     case 'otherwise':
       return `Taken by every reading that no other branch takes${action.verb === 'measure' ? ', `OL` included' : ''}${leads}.`;
     case 'limit':
-      return `Taken by a reading of ${formatLimit(match.limit)}${leads}.`;
+      return `Taken by a reading ${inWords(key.text)}${leads}.`;
     default:
       return `An answer${leads}.`;
   }
+}
+
+/** As the author wrote it: `below 0.3 V` goes on from "a reading", a range and `OL` need a word between. */
+function inWords(limit: string): string {
+  return /^[a-z<>≤≥]/.test(limit) ? limit : `of ${limit}`;
 }
 
 function lowEnd(limit: Limit): string {
