@@ -49,7 +49,7 @@ steps:
 ${texts.join('\n')}
 endings:
 ${sections.flatMap(({ endings }) => endings).join('\n')}
-  all-sound: { no fault: Every circuit of the plant is sound }
+  all-sound: { repaired: Every circuit of the plant is sound }
 `;
 }
 
@@ -175,8 +175,8 @@ function circuitSection(n) {
     ],
     endings: [
       `  ${to('mend')}: { mend: [W${wire}, W${wire + 1}, W${wire + 2}, W${wire + 3}, ${plug}], ${repair} }`,
-      `  ${to('replace-fuse')}: { replace: [F${n}], ${repair} }`,
-      `  ${to('replace-switch')}: { replace: [S${n}], ${repair} }`,
+      `  ${to('replace-fuse')}: { replace: [F${n}], confirm: ${to('confirm')} }`,
+      `  ${to('replace-switch')}: { replace: [S${n}], confirm: ${to('confirm')} }`,
       `  ${to('replace-load')}: { replace: [E${n}], ${repair} }`,
     ],
   };
@@ -213,7 +213,7 @@ function relaySection(n) {
         name: to('ask'),
         title: `Ask the crew about ${title}`,
         ask: `Did ${title} ever stop by itself since the last service?`,
-        next: { never: to('seen'), 'in damp weather': to('seen'), 'cannot say': to('seen') },
+        next: { never: to('seen'), 'in damp weather': to('mend'), 'cannot say': to('seen') },
       },
       {
         name: to('seen'),
@@ -271,10 +271,12 @@ function relaySection(n) {
     ],
     endings: [
       `  ${to('mend')}: { mend: [W${wire}, W${wire + 4}, W${wire + 5}], connect: [M${n}], confirm: ${to('confirm')} }`,
-      ...[`fuse F${100 + n}`, `lever B${n}`, `relay K${n}`, `pump M${n}`].map(both => {
+      // Up to here everything is still plugged in.
+      ...[`fuse F${100 + n}`, `lever B${n}`, `relay K${n}`].map(both => {
         const [what, part] = both.split(' ');
-        return `  ${to(`replace-${what}`)}: { replace: [${part}], connect: [M${n}], confirm: ${to('confirm')} }`;
+        return `  ${to(`replace-${what}`)}: { replace: [${part}], confirm: ${to('confirm')} }`;
       }),
+      `  ${to('replace-pump')}: { replace: [M${n}], connect: [M${n}], confirm: ${to('confirm')} }`,
     ],
   };
 }

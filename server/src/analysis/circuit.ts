@@ -10,7 +10,7 @@ import type { Meter } from '../model/procedure.ts';
 import { dimensionOf } from '../model/read-step.ts';
 import type { MeterPlace } from '../model/step.ts';
 import type { System } from '../model/system.ts';
-import type { Circuit, LeadReason, MeterReading, NumberReading } from './electrical.ts';
+import type { Circuit, LeadReason, MeterReading, NumberReading, Trouble } from './electrical.ts';
 import { leadNode, pointNames } from './lower/leads.ts';
 import type { Wiring } from './lower/wiring.ts';
 import { frame, wire } from './lower/wiring.ts';
@@ -21,11 +21,12 @@ import { belongsTo, troublesIn } from './troubles.ts';
 /** Makes a circuit whose readings are kept: equal questions are solved once. */
 export function makeCircuit(system: System, variant: string): Circuit {
   const wiring = wire(system, variant);
-  // A settled network of a 300-part system is some 100 kB; a reading is small.
-  const settlings = new BoundedMap<string, Settling>(200);
+  // A settled network of a 300-part system is some 200 kB; what was read in it is small, and kept for longer.
+  const settlings = new BoundedMap<string, Settling>(48);
   const readings = new BoundedMap<string, Map<string, MeterReading>>(1_000);
   const shown = new BoundedMap<string, Map<string, string | undefined>>(1_000);
-  const currents = new WeakMap<Network, ReadonlyMap<string, number>>();
+  const currents = new BoundedMap<string, Map<string, number>>(1_000);
+  const found = new BoundedMap<string, readonly Trouble[]>(1_000);
   const rest = restSituation(wiring);
   const points = pointNames(wiring);
 
@@ -45,6 +46,10 @@ export function makeCircuit(system: System, variant: string): Circuit {
   };
   const measured = (at: MeterPlace, meter: Meter, now: Situation): MeterReading =>
     here(readings, now, meterKey(at, meter), () => measure(wiring, settled, at, meter, now));
+  const nominal = (now: Situation): Network | undefined => {
+    const outcome = settled(now);
+    return 'settled' in outcome ? outcome.settled[0]?.network : undefined;
+  };
   const scanned = (module: string, datum: string, now: Situation): string | undefined => {
     const data = wiring.parts.find(p => p.part.id === module)?.data;
     const outcome = settled(now);
@@ -74,21 +79,24 @@ export function makeCircuit(system: System, variant: string): Circuit {
         .map(reading => toMeterReading(reading, 'voltage'))
         .reduce(hull);
     },
-    currentThrough(name, now) {
-      const outcome = settled(now);
-      const network = 'settled' in outcome ? outcome.settled[0]?.network : undefined;
-      const flowing = network && (currents.get(network) ?? solve(network).value?.currents);
-      if (!network || !flowing) return 0;
-      currents.set(network, flowing);
-      const mine = [...flowing].filter(([id]) => belongsTo(id, name));
-      return mine.reduce((most, [, amps]) => Math.max(most, Math.abs(amps)), 0);
-    },
-    troubles(now) {
-      const outcome = settled(now);
-      const network = 'settled' in outcome ? outcome.settled[0]?.network : undefined;
-      return network ? troublesIn(network) : [];
-    },
+    currentThrough: (name, now) => here(currents, now, name, () => flowingThrough(name, nominal(now))),
+    troubles: now =>
+      found.remember(now.key, () => {
+        const network = nominal(now);
+        return network ? troublesIn(network) : [];
+      }),
   };
+}
+
+const flows = new WeakMap<Network, ReadonlyMap<string, number>>();
+
+/** The largest nominal current of what belongs to the name; 0 where the network has no solution. */
+function flowingThrough(name: string, network: Network | undefined): number {
+  const flowing = network && (flows.get(network) ?? solve(network).value?.currents);
+  if (!network || !flowing) return 0;
+  flows.set(network, flowing);
+  const mine = [...flowing].filter(([id]) => belongsTo(id, name));
+  return mine.reduce((most, [, amps]) => Math.max(most, Math.abs(amps)), 0);
 }
 
 /** Everything at rest: first states, numbers at their rest, nothing apart. */

@@ -33,8 +33,11 @@ export function read(network: Network, measurement: Measurement, options?: ReadO
   return !reading || reading.state === 'floating' ? readPart({ network, measurement }, options) : reading;
 }
 
-/** The same part of a network is met in many of its states, and in the next version of its file: it is solved once. */
-const known = new BoundedMap<string, Reading>(5_000);
+/**
+ * The same part of a network is met in many of its states, and in the next version of its file: it is solved once. A reading
+ * holds the names of all that has a say in it, so not many are kept.
+ */
+const known = new BoundedMap<string, Reading>(600);
 
 function keyOf({ network, measurement }: Pruned): string {
   const elements = network.elements.map(one => `${one.kind} ${endsOf(one)} ${textOf(rangeOf(one))} ${one.id}`);
