@@ -86,8 +86,9 @@ export class Preview {
     const question = ++this.#asked;
     const params: Omit<PreviewParams, 'textDocument'> = { walk: this.#walk, playToEnd };
     const state = await this.#ask<PreviewState | null>(previewRequest, params);
-    if (question !== this.#asked) return;
-    if (state === undefined || state === null) {
+    // While the server is being started again, what was drawn stays; its findings then bring the next question.
+    if (question !== this.#asked || state === undefined) return;
+    if (state === null) {
       this.showNothing();
       return;
     }
@@ -115,7 +116,6 @@ export class Preview {
     try {
       return await client.sendRequest<T>(method, { textDocument, ...params });
     } catch {
-      // The server is being started again; what it publishes then brings the next question.
       return undefined;
     }
   }

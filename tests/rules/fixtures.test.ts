@@ -16,6 +16,7 @@ describe.each([
   ['circuit', circuit],
   ['conditions', conditions],
   ['safety', safety],
+  ['samples', samples],
   ['allow', allow],
 ])('%s', (_group, fixtures) => {
   it.each(Object.entries(fixtures))('%s', (_what, fixture) => diagnostics(fixture));

@@ -13,7 +13,7 @@ import { structure } from './fixtures/structure.ts';
 
 const fixtures = [
   ...rules.flatMap(rule => (rule.bad === '' ? [] : [rule.bad])),
-  ...[names, structure, limits, circuit, conditions, safety, allow].flatMap(group => Object.values(group)),
+  ...[names, structure, limits, circuit, conditions, safety, samples, allow].flatMap(group => Object.values(group)),
 ];
 
 const found = fixtures

@@ -108,7 +108,7 @@ describe('no branch, or more than one', () => {
     const give = measuring('    limits: 2 V .. 3 V\n    then: { within: good, below 1 V: low }');
     expect(give('1.5 V').refused?.problem).toEqual({
       message: 'No branch takes `1.5 V`',
-      detail: 'The branches are `within` (within 2 V .. 3 V), `below 1 V`.',
+      detail: 'The branches are `within` (2 V .. 3 V), `below 1 V`.',
       help: 'Add `otherwise`, or let a branch reach further.',
     });
   });

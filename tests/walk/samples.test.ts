@@ -85,7 +85,7 @@ describe('one sample walk', () => {
       'a gap',
       '{ starts from: L01, readings: { volts: 14 V }, ends at: feed-is-bad }',
       'No branch takes `14 V`',
-      'The walk stops at `volts`. The branches are `within` (within 11.8 V .. 13.1 V), `below` (below 11.8 V).',
+      'The walk stops at `volts`. The branches are `within` (11.8 V .. 13.1 V), `below` (below 11.8 V).',
     ],
     [
       'a repair whose confirmation has no reading',

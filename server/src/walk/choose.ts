@@ -22,6 +22,8 @@ export interface Problem {
   readonly help?: string;
   /** A reading that was surely meant. */
   readonly suggestion?: string;
+  /** The procedure is at fault whatever is read, and its own rules say so. */
+  readonly isInProcedure?: true;
 }
 
 /**
@@ -32,7 +34,7 @@ export function choose(data: StepData, text: string, system: System | undefined,
   const given = text.trim();
   const question = questionOf(data, system, variant);
   const [first] = data.branches;
-  if (!first) return { problem: { message: 'The step does not say what comes next' } };
+  if (!first) return { problem: { message: 'The step does not say what comes next', isInProcedure: true } };
   if (question.ask === 'nothing') return { branch: first, why: '' };
   if (given === '') return { problem: { message: 'A reading is missing', help: wanted(question) } };
   const answered = data.branches.find(b => b.match.on === 'answer' && b.key.text === given);
@@ -97,7 +99,7 @@ const addOtherwise = 'Add `otherwise`, or let a branch reach further.';
 function gap(text: string, branches: readonly Branch[], limit: Limit | undefined): Problem {
   const taken = branches.map(branch => {
     const region = regionOf(branch.match, limit);
-    const words = region && limit && branch.match.on !== 'limit' ? ` (${limitInWords({ ...limit, ...region })})` : '';
+    const words = region && limit && branch.match.on !== 'limit' ? ` (${rangeInWords({ ...limit, ...region })})` : '';
     return `${name(branch.key.text)}${words}`;
   });
   const message = `No branch takes ${name(text)}`;
@@ -109,6 +111,7 @@ function ambiguous(text: string, one: Branch, other: Branch): Problem {
     message: `Two branches take ${name(text)}: ${name(one.key.text)} and ${name(other.key.text)}`,
     detail: 'They lead to different places, and the order in which they are written does not decide.',
     help: 'Let one branch end where the other one begins.',
+    isInProcedure: true,
   };
 }
 
@@ -116,6 +119,7 @@ function unknownLimits({ key }: Branch): Problem {
   return {
     message: `${name(key.text)} refers to limits that are not known`,
     help: 'Give the step `limits`, or a `specification` that has them.',
+    isInProcedure: true,
   };
 }
 
@@ -132,8 +136,13 @@ function wanted(question: Question): string | undefined {
   return `Write what the meter shows with its unit, for example \`${dimensionFacts[question.dimension].example}\`.`;
 }
 
+/** `4.71 V .. 4.93 V`, `below 0.3 V`, `OL`. */
+export function rangeInWords(limit: Limit): string {
+  return limit.low === Infinity ? 'OL' : limitInWords(limit).replace(/^within /, '');
+}
+
 /** `within 4.71 V .. 4.93 V`, `below 0.3 V`, `over the limit of the meter`. */
-export function limitInWords({ low, high, lowOpen, highOpen, dimension }: Limit): string {
+function limitInWords({ low, high, lowOpen, highOpen, dimension }: Limit): string {
   const end = (value: number) => meterAmount(value, dimension);
   if (low === Infinity) return 'over the limit of the meter';
   if (high === Infinity) return `${lowOpen ? 'above' : 'at least'} ${end(low)}`;

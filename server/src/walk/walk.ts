@@ -134,5 +134,5 @@ function refuse({ course, passed, at }: Walk, told: Answer, problem: Problem): W
 }
 
 function nowhere(name: string | undefined, message: string): Position {
-  return { kind: 'nowhere', name, problem: { message } };
+  return { kind: 'nowhere', name, problem: { message, isInProcedure: true } };
 }

@@ -4,13 +4,12 @@ import type { Situation } from '../../analysis/situation.ts';
 import type { Case } from '../../analysis/view.ts';
 import { whyNoNumber } from '../../analysis/words/reading.ts';
 import { formatQuantity } from '../../base/quantity/format.ts';
-import type { Limit } from '../../base/quantity/limit.ts';
 import type { Meter } from '../../model/procedure.ts';
 import { limitOf } from '../../model/specified.ts';
 import type { Action, StepData } from '../../model/step.ts';
 import type { System } from '../../model/system.ts';
 import type { Row } from '../../protocol/preview.ts';
-import { limitInWords } from '../../walk/choose.ts';
+import { rangeInWords as limitsInWords } from '../../walk/choose.ts';
 
 /** What a good machine shows at a step: as the author wrote it, and as the circuit itself gives it. */
 export interface Expected {
@@ -32,12 +31,7 @@ function writtenRow(data: StepData, system: System | undefined): Row[] {
   const limit = limitOf(data, system);
   if (!limit) return [];
   const note = action.verb === 'measure' && !action.limits ? action.specification?.text : undefined;
-  return [{ label: 'Limits', entries: [{ text: rangeAlone(limit), note }] }];
-}
-
-/** `4.71 V .. 4.93 V`, `below 0.3 V`, `OL`. */
-export function rangeAlone(limit: Limit): string {
-  return limit.low === Infinity ? 'OL' : limitInWords(limit).replace(/^within /, '');
+  return [{ label: 'Limits', entries: [{ text: limitsInWords(limit), note }] }];
 }
 
 function computedBy(action: Action, meter: Meter, { circuit }: Case, now: Situation) {

@@ -7,10 +7,11 @@ import { regionOf } from '../../model/region.ts';
 import { limitOf } from '../../model/specified.ts';
 import type { Branch, Caution, StepData } from '../../model/step.ts';
 import type { BranchText, CautionText, QuestionText, Sheet } from '../../protocol/preview.ts';
+import { rangeInWords } from '../../walk/choose.ts';
 import { questionOf } from '../../walk/question.ts';
 import type { Arrival } from '../../walk/situations.ts';
 import type { Course, Position, Standing } from '../../walk/walk.ts';
-import { expectedAt, rangeAlone } from './expected-rows.ts';
+import { expectedAt } from './expected-rows.ts';
 import { instructionRows, prose, row, stepRows, things } from './step-rows.ts';
 import { standingTitle } from './titles.ts';
 
@@ -112,7 +113,7 @@ function branchText(
   const title = to === undefined ? 'nothing yet' : standingTitle(procedure, variant, to);
   const limit = limitOf(data, system);
   const region = match.on === 'limit' ? undefined : regionOf(match, limit);
-  const range = region && limit && rangeAlone({ ...limit, ...region });
+  const range = region && limit && rangeInWords({ ...limit, ...region });
   return { key: match.on === 'always' ? 'then' : key.text, range, to, title, kind };
 }
 
