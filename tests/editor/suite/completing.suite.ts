@@ -119,14 +119,11 @@ function labelOf({ label }: vscode.CompletionItem): string {
 
 /** Names that are still to be written are findings; the shape of what was written is right at once. */
 async function noMistakeOfShape(document: vscode.TextDocument): Promise<void> {
+  const ofShape = /^(yaml|unknown-key|missing-key|wrong-shape|duplicate-key|key-not-text|indent|empty-value)/;
+  const mistakes = () => findings(document).filter(line => ofShape.test(line));
   const { status } = await services();
   await until(
-    () => status.current.state === 'idle',
-    () => `the status says ${JSON.stringify(status.current)}`,
-  );
-  const ofShape = /^(yaml|unknown-key|missing-key|wrong-shape|duplicate-key|key-not-text|indent|empty-value)/;
-  assert.deepEqual(
-    findings(document).filter(line => ofShape.test(line)),
-    [],
+    () => status.current.state === 'idle' && mistakes().length === 0,
+    () => `there is ${mistakes().join(', ')}; the status says ${JSON.stringify(status.current)}`,
   );
 }
