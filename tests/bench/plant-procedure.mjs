@@ -1,6 +1,6 @@
 /**
  * The yearly service of the invented plant: 1,000 steps on 17,000 lines, a section for each circuit and each pump. Clean under
- * every rule but for three holes, as such a file is while it is written.
+ * every rule; only a few hoses of the system are named nowhere.
  */
 import {
   cavitiesOf,
