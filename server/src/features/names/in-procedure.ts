@@ -134,7 +134,7 @@ function channel(lookup: Lookup): (text: string) => Piece[] {
 }
 
 /** The branch `A1 keypad moved first` of a recording. */
-function movedFirst(lookup: Lookup): (text: string) => Piece[] {
+export function movedFirst(lookup: Lookup): (text: string) => Piece[] {
   return text => (text.endsWith(' moved first') ? channel(lookup)(text.slice(0, -' moved first'.length)) : []);
 }
 

@@ -1,7 +1,7 @@
 import type { Procedure } from '../../model/procedure.ts';
 import type { Samples } from '../../model/samples.ts';
 import type { System } from '../../model/system.ts';
-import { flowLookup } from './in-procedure.ts';
+import { flowLookup, movedFirst } from './in-procedure.ts';
 import { lookupIn } from './lookup.ts';
 import { mentions, readState } from './mention.ts';
 import type { Occurrence } from './thing.ts';
@@ -19,6 +19,7 @@ export function namesInSamples(samples: Samples, procedure: Procedure, systems: 
       ...mentions(reading, text => flow.answer(step.text, text)),
       ...lookups.flatMap(lookup => {
         const action = procedure.steps.get(step.text)?.data.action;
+        if (action?.verb === 'record') return mentions(reading, movedFirst(lookup));
         return action ? mentions(reading, readState(action, lookup)) : [];
       }),
     ]),
