@@ -1,4 +1,5 @@
 import type { Ranged } from '../base/ranged.ts';
+import type { Bent } from './bent.ts';
 
 /** Dense, `0 .. nodeCount-1`; what a node stands for is the caller's business. */
 export type NodeId = number;
@@ -10,6 +11,11 @@ export interface Resistance {
   b: NodeId;
   /** `low` may be 0; exactly 0 is an ideal connection. Both ends finite. */
   ohms: Ranged;
+  /**
+   * Resistances with the same word here have one tolerance: all are at the same place of their ranges, `low + t (high - low)` with
+   * one `t`. Absent: a tolerance of its own.
+   */
+  tied?: string;
 }
 
 /** An ideal source: `v(plus) - v(minus) = volts`, whatever current it takes. */
@@ -38,6 +44,8 @@ export interface Network {
   elements: readonly Element[];
   /** Ideal connections: their nodes are merged, they never become tiny resistances. */
   joins: readonly (readonly [NodeId, NodeId])[];
+  /** Parts that are straight only piece by piece; linear arithmetic sees a network in which each stands for one of its pieces. */
+  bends?: readonly Bent[];
 }
 
 /** The two ends of an element, in the direction in which its current counts as positive inside it. */

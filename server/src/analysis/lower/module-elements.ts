@@ -13,7 +13,7 @@ import { frame } from './wiring.ts';
  * pull-ups as resistors to ground (common practice, no source).
  */
 export function moduleElements(id: string, data: Module, around: Surroundings): PartElements {
-  const out: PartElements = { elements: [], joins: [], unknown: [] };
+  const out: PartElements = { elements: [], joins: [], bends: [], unknown: [] };
   const ground = (data.ground && around.node(data.ground.text)) ?? frame;
   const powered = around.isOn(id);
   const rails = new Map<string, NodeId>();

@@ -1,4 +1,5 @@
 import { wireOhms } from '../../circuit/conductor/wire.ts';
+import type { Bent } from '../../circuit/bent.ts';
 import type { Element, Network, NodeId } from '../../circuit/network.ts';
 import type { Wire } from '../../model/system.ts';
 import type { Situation } from '../situation.ts';
@@ -25,6 +26,7 @@ export function lower(wiring: Wiring, situation: Situation, on: ReadonlySet<stri
   const { elements: lineElements, joins: lineJoins } = linesOf(wiring);
   const elements: Element[] = [];
   const joins = [...lineJoins];
+  const bends: Bent[] = [];
   const unknown = new Map<string, Unknown>();
   let nodeCount = wiring.nodeCount;
   const apart = (name: string) => situation.apart.has(name);
@@ -41,6 +43,7 @@ export function lower(wiring: Wiring, situation: Situation, on: ReadonlySet<stri
     const found = partElements(part.id, data, around);
     elements.push(...found.elements);
     joins.push(...found.joins);
+    bends.push(...found.bends);
     const drives = data.kind === 'battery' || data.kind === 'supply';
     if (found.unknown.length > 0) unknown.set(part.id, { nodes: found.unknown, drives });
   }
@@ -55,7 +58,7 @@ export function lower(wiring: Wiring, situation: Situation, on: ReadonlySet<stri
     const [a, b] = passage.sides;
     addResistance(elements, joins, label, a.node, b.node, system.connectors.get(passage.connector)?.contactOhms);
   }
-  return { network: { nodeCount, elements, joins }, unknown };
+  return { network: { nodeCount, elements, joins, bends }, unknown };
 }
 
 export function stateOf(situation: Situation, name: string): readonly string[] {

@@ -9,7 +9,7 @@ import type { PartElements, Surroundings } from './surroundings.ts';
 
 /** The elements of one part at its own nodes. */
 export function partElements(id: string, data: PartData, around: Surroundings): PartElements {
-  const out: PartElements = { elements: [], joins: [], unknown: [] };
+  const out: PartElements = { elements: [], joins: [], bends: [], unknown: [] };
   const [a, b] = data.terminals.slice(0, 2).map(t => around.node(t.text));
   const between = (label: string, ohms: Ranged | undefined, first = a, second = b) => {
     if (first === undefined || second === undefined) return;
@@ -97,7 +97,7 @@ export function internalOf(supply: string): string {
 
 function unknown(data: PartData, around: Surroundings): PartElements {
   const nodes = data.terminals.flatMap(t => around.node(t.text) ?? []);
-  return { elements: [], joins: [], unknown: nodes };
+  return { elements: [], joins: [], bends: [], unknown: nodes };
 }
 
 /** The case that holds now, or the first without a test. */

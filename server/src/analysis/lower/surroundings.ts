@@ -1,3 +1,4 @@
+import type { Bent } from '../../circuit/bent.ts';
 import type { Element, NodeId } from '../../circuit/network.ts';
 
 /** What the elements of a part depend on besides the part itself. */
@@ -15,6 +16,8 @@ export interface Surroundings {
 export interface PartElements {
   readonly elements: Element[];
   readonly joins: [NodeId, NodeId][];
+  /** Parts that are straight only piece by piece. */
+  readonly bends: Bent[];
   /** Terminals whose behaviour is not computed; the part has a say in what reaches them. */
   readonly unknown: readonly NodeId[];
 }
