@@ -1,6 +1,5 @@
 import { wireOhms } from '../../circuit/conductor/wire.ts';
-import type { Bent } from '../../circuit/bent.ts';
-import type { Element, Network, NodeId } from '../../circuit/network.ts';
+import type { Bent, Element, Network, NodeId } from '../../circuit/network.ts';
 import type { Wire } from '../../model/system.ts';
 import type { Situation } from '../situation.ts';
 import { partElements } from './part-elements.ts';

@@ -1,5 +1,4 @@
-import type { Bent } from '../../circuit/bent.ts';
-import type { Element, NodeId } from '../../circuit/network.ts';
+import type { Bent, Element, NodeId } from '../../circuit/network.ts';
 
 /** What the elements of a part depend on besides the part itself. */
 export interface Surroundings {
