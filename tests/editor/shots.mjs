@@ -1,6 +1,7 @@
 /** The pictures, each with what must be seen before it is taken. `keep` ones stand in the README and the walkthrough. */
 import { closeAll, command, corrections, goToText, hover, openFile, pick } from './host/ui.mjs';
 import { previewShots } from './preview-shots.mjs';
+import { typingShot } from './typing-shot.mjs';
 
 export const shots = [
   {
@@ -90,6 +91,7 @@ export const shots = [
       await closeAll(page);
     },
   },
+  typingShot,
   ...previewShots,
   {
     name: 'status',

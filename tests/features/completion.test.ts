@@ -36,6 +36,16 @@ function taken(at: Scene, label: string): string {
   return text.slice(begin, replace.start) + insert + text.slice(replace.end, end < 0 ? text.length : end);
 }
 
+describe('a word that is written out', () => {
+  it('needs no list that holds only itself', () => {
+    expect(labels(edited('procedure', 'measure: voltage', 'measure: voltage drop$0'))).toEqual([]);
+  });
+
+  it('still brings a list where it may be the beginning of another', () => {
+    expect(labels(edited('procedure', 'measure: voltage', 'measure: voltage$0'))).toContain('voltage drop');
+  });
+});
+
 describe('completion of keys', () => {
   it('offers what a step does not have yet, on an empty line', () => {
     const at = edited(
