@@ -47,6 +47,31 @@ endings:
     fix(text, 'Add `confirm: again`', text.replace('{ mend: [W4] }', '{ mend: [W4], confirm: again }'));
   });
 
+  it.each([
+    ['inspect: [W4]', '{ damage found: first-bad, all sound: fine-now }'],
+    ['operate: Switch the lamp on', '{ works: fine-now, does not work: first-bad }'],
+    ['ask: Was it wet?', '{ yes: first-yes, no: fine-now }'],
+    ['do: Clean it', 'fine-now'],
+    [
+      'measure: voltage, red: E1.1 (back-probe), black: GND-1, limits: 11 V .. 13 V',
+      '{ within: fine-now, otherwise: first-bad }',
+    ],
+    ['record: { channels: [E1.1, S1.1], for: 1 min }', '{ no event: fine-now, E1.1 moved first: first-bad }'],
+  ])('say what comes after `%s`', (action, then) => {
+    const text = procedure(`
+steps:
+  look: { inspect: [W3], then: { damage found: ask, all sound: first } }
+  first: { set: { key: run }, ${action} }
+  fine-now: { operate: Switch the lamp on, then: { bright: fine, dark: ask } }
+${endings}`);
+    const mended = text.replace(` ${action} }`, ` ${action}, then: ${then} }`);
+    fix(text, `Add \`then: ${then}\``, mended);
+    const left = checkFile(viewOf(mended)).filter(({ severity }) => severity === 'error');
+    expect(left.map(({ rule }) => rule)).toEqual(then.includes('first-') ? ['unknown-name'] : []);
+    const empty = text.replace(` ${action} }`, ` ${action}, then: }`);
+    fix(empty, `Add \`then: ${then}\``, mended);
+  });
+
   it('let a branch reach its neighbour', () => {
     const text = measuring(`
     limits: at least 11.5 V

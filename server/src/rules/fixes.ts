@@ -21,6 +21,17 @@ export function addKey(thing: Declared, key: string, value: string): readonly Fi
   return [{ title: `Add \`${text}\``, edits: [addEntry(thing.place.uri, map, last, text)] }];
 }
 
+/** Writes the value of a key that is there without one, or adds both. */
+export function fillKey(thing: Declared, key: string, value: string): readonly Fix[] {
+  const entry = find(thing.entry.value, key);
+  if (!entry) return addKey(thing, key, value);
+  const { unit, end } = entry.key.span;
+  const colon = /^\s*:/.exec(unit.text.slice(end))?.[0];
+  if (entry.value.kind !== 'empty' || colon === undefined) return [];
+  const title = `Add \`${key}: ${value}\``;
+  return [{ title, edits: [{ place: at(thing.place.uri, unit, end + colon.length), text: ` ${value}` }] }];
+}
+
 /** Adds an entry beside another one of the same section, such as a step behind a step. */
 export function addSibling(beside: Declared, text: (indent: string, lineBreak: string) => string): Edit | undefined {
   const { unit, start } = beside.entry.key.span;

@@ -1,6 +1,8 @@
-import { inEachStep } from '../each-step.ts';
+import type { Step, StepData } from '../../model/step.ts';
 import { lampProcedure } from '../example.ts';
+import { fillKey } from '../fixes.ts';
 import type { Rule } from '../rule.ts';
+import { dataOf } from '../step-data.ts';
 
 export const missingBranches: Rule = {
   id: 'missing-branches',
@@ -30,14 +32,45 @@ endings:
   ask-the-maker: { refer: Ask the maker }
   not-found: { no fault: The lamp is bright }
 `),
-  check: inEachStep(function* (data, step) {
-    if (data.branches.length > 0) return;
-    yield {
-      rule: 'missing-branches',
-      place: data.thenPlace ?? step.place,
-      message: `Step \`${step.id}\` does not say what comes next`,
-      detail: 'A technician who has done this step has nowhere to go.',
-      help: 'Add `then` with a step or an ending for each answer.',
-    };
-  }),
+  *check({ procedure }) {
+    const steps = [...procedure.steps.values()];
+    for (const [i, step] of steps.entries()) {
+      for (const data of dataOf(step)) {
+        if (data.branches.length > 0) continue;
+        yield {
+          rule: 'missing-branches',
+          place: data.thenPlace ?? step.place,
+          message: `Step \`${step.id}\` does not say what comes next`,
+          detail: 'A technician who has done this step has nowhere to go.',
+          help: 'Add `then` with a step or an ending for each answer.',
+          fixes: fillKey(step, 'then', continuation(step, data, steps[i + 1])),
+        };
+      }
+    }
+  },
 };
+
+/**
+ * A branch for each answer that the action has. Where all is well the next step of the file follows; the other names are new, so
+ * that they can be made into steps or endings, or written over.
+ */
+function continuation({ id }: Step, { action }: StepData, next: Step | undefined): string {
+  const isPlain = next && !next.only && /^[\w-]+(?: [\w-]+)*$/.test(next.id);
+  const good = isPlain ? next.id : `${id}-good`;
+  const answers = (well: string, ill: string) => `{ ${well}: ${good}, ${ill}: ${id}-bad }`;
+  switch (action.verb) {
+    case 'inspect':
+      return `{ damage found: ${id}-bad, all sound: ${good} }`;
+    case 'operate':
+      return answers('works', 'does not work');
+    case 'ask':
+      return `{ yes: ${id}-yes, no: ${isPlain ? next.id : `${id}-no`} }`;
+    case 'record':
+      return answers('no event', action.channels[0] ? `${action.channels[0].text} moved first` : 'otherwise');
+    case 'do':
+    case 'none':
+      return good;
+    default:
+      return answers('within', 'otherwise');
+  }
+}
