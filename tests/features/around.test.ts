@@ -100,6 +100,21 @@ describe('inlay hints', () => {
     expect(hints.at(-1)?.text).toMatch(/^circuit: plain 5\.\d+ Ω \.\. 5\.\d+ Ω · relayed 9\.\d+ Ω \.\. 9\.\d+ Ω$/);
   });
 
+  it('stand behind the limits of a voltage that a module shows', () => {
+    const view = procedure(files => {
+      files['lamp.system.yaml'] = files['lamp.system.yaml'].replace(
+        'scan data:',
+        'scan data:\n      supply: { from: 1, shows: voltage }',
+      );
+      files['lamp-dark.procedure.yaml'] = files['lamp-dark.procedure.yaml'].replace(
+        'read: A1 lamp\n    expect: lit',
+        'read: A1 supply\n    limits: 11 V .. 13 V',
+      );
+    });
+    const hints = inlayHints(view, { start: view.tree.text.indexOf('read: A1'), end: view.tree.text.length });
+    expect(hints.map(({ text }) => text)).toEqual([expect.stringMatching(/^circuit: 11\.\d+ V .. 13 V$/)]);
+  });
+
   it('are computed for the lines asked for only', () => {
     const view = procedure();
     const start = view.tree.text.indexOf('  ohms:\n    title');

@@ -1,6 +1,7 @@
 import { formatRange } from '../base/quantity/format.ts';
 import { existsIn } from '../model/common.ts';
-import { type Step, stepIn } from '../model/step.ts';
+import { partIn } from '../model/parts.ts';
+import { type Action, type Step, stepIn } from '../model/step.ts';
 import type { MeterReading } from './electrical.ts';
 import type { Situation } from './situation.ts';
 import type { Case, ProcedureView } from './view.ts';
@@ -16,15 +17,22 @@ export interface Computed {
 /** So many situations of one step are looked at, so that a hint never takes long. */
 const mostSituations = 8;
 
-/** What the meter shows at a measuring step of a machine without a fault; nothing where no path leads there. */
+/**
+ * What the meter shows at a measuring step of a machine without a fault, or the module at a step that reads a voltage from it;
+ * nothing where no path leads there.
+ */
 export function computedAt(view: ProcedureView, step: Step, cases: readonly Case[] = view.cases): Computed[] {
   const found = new Map<string, Computed & { cases: Case[] }>();
   for (const one of cases) {
     if (!existsIn(step, one.variant)) continue;
     const { action } = stepIn(step, one.variant);
-    if (action.verb !== 'measure') continue;
+    if (action.verb !== 'measure' && !(action.verb === 'read' && showsVoltage(action, one))) continue;
     for (const situation of one.flow.during(step.id).slice(0, mostSituations)) {
-      const reading = one.circuit.read(action, view.procedure.meter, situation);
+      const reading =
+        action.verb === 'measure'
+          ? one.circuit.read(action, view.procedure.meter, situation)
+          : one.circuit.scanVoltage(action.module!.text, action.datum!.text, situation);
+      if (!reading) continue;
       const key = JSON.stringify(rangeInWords(reading));
       const known = found.get(key);
       if (!known) found.set(key, { reading, situation, cases: [one] });
@@ -32,6 +40,12 @@ export function computedAt(view: ProcedureView, step: Step, cases: readonly Case
     }
   }
   return [...found.values()];
+}
+
+function showsVoltage({ module, datum }: Extract<Action, { verb: 'read' }>, { system, variant }: Case): boolean {
+  const part = module && system.parts.get(module.text);
+  const data = part && partIn(part, variant);
+  return data?.kind === 'module' && datum !== undefined && data.scanData.get(datum.text)?.shows === 'voltage';
 }
 
 /** The reading in a few words: `1.61 V .. 1.84 V`, `OL`. */

@@ -37,6 +37,7 @@ function hintsIn(view: ProcedureView, step: Step, within: Stretch): Hint[] {
 
 function limitOf(step: Step, variant: string): Place | undefined {
   const { action } = stepIn(step, variant);
+  if (action.verb === 'read') return action.limits?.place;
   return action.verb === 'measure' ? (action.limits?.place ?? action.specification?.place) : undefined;
 }
 
