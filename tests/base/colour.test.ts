@@ -41,6 +41,7 @@ describe('the colour of a wire', () => {
     ['yellow and blak', 'yellow and blak', undefined],
     ['yellow black', 'yellow black', 'yellow/black'],
     ['yelow/blak', 'yelow', 'yellow/black'],
+    ['yelow/mauve', 'yelow', undefined],
     ['mauve', 'mauve', undefined],
     ['yellow/', 'yellow/', undefined],
     ['red/red/red/red', 'red/red/red/red', undefined],

@@ -1,5 +1,5 @@
 import { closest } from './closest.ts';
-import { type Parsed, parsing, quote, splice } from './quantity/problem.ts';
+import { type Parsed, parsing, quote } from './quantity/problem.ts';
 
 /** The colour of a wire's insulation: the ground colour first, then its stripes. */
 export interface Colour {
@@ -70,19 +70,27 @@ function unknownColour(text: string, piece: string, at: number): Parsed<Colour> 
   const start = at + piece.indexOf(written);
   const end = start + written.length;
   const meant = correction(written);
+  const whole = meant && corrected(text);
   return {
     problem: {
       id: 'unknown-colour',
       message: written === '' ? 'A colour is missing here' : `${quote(written)} is not a colour of a wire`,
       detail: 'A colour is a plain word or a code of IEC 60757; the stripe follows after `/`: `yellow/black`, `YE/BK`.',
       help: meant
-        ? `Did you mean \`${meant}\`?`
+        ? `Did you mean \`${whole ?? meant}\`?`
         : `Write colours such as ${['black', 'grey', 'violet'].join(', ')}, or codes such as BK, GY, VT.`,
       start: written === '' ? 0 : start,
       end: written === '' ? text.length : end,
-      suggestion: meant && splice(text, start, end, meant),
+      suggestion: whole,
     },
   };
+}
+
+/** Every colour of the text as it was meant; nothing where one of them is no colour that could be guessed. */
+function corrected(text: string): string | undefined {
+  const pieces = text.split('/').map(piece => (namesOf(piece.trim()) ? piece.trim() : correction(piece.trim())));
+  const whole = pieces.join('/');
+  return pieces.includes(undefined) || 'problem' in readColour(whole) ? undefined : whole;
 }
 
 /** `yellow-black` and `yellow and black` are two colours; any other slip is one word that is nearly a colour. */
