@@ -5,13 +5,11 @@ import { handheldMeter } from '../model/read-procedure.ts';
 import type { System } from '../model/system.ts';
 import { readingShape } from '../publish/reading-json.ts';
 import { readingAsText } from '../publish/reading-text.ts';
-import { checkFile } from '../rules/run.ts';
-import { findFiles } from './find-files.ts';
 import type { Finish, Host } from './host.ts';
 import { insistOnContact, meterPlace, type PlaceOptions } from './leads.ts';
-import { openProject } from './project.ts';
 import { type SituationOptions, situationOf } from './situation.ts';
-import { unknown, WrongUse } from './wrong-use.ts';
+import { systemAt, variantsOf } from './system-file.ts';
+import { WrongUse } from './wrong-use.ts';
 
 interface Options extends PlaceOptions, SituationOptions {
   readonly variant?: string;
@@ -56,30 +54,9 @@ function listed(value: string, before: readonly string[] = []): readonly string[
 
 async function reading(file: string, options: Options, host: Host): Promise<string> {
   if (options.fault !== undefined) throw new WrongUse('Readings of a machine with a fault come with a later release');
-  const view = await systemAt(file, host);
+  const view = await systemAt(file, host, 'the reading');
   const found = readings(view, options, file);
   return options.format === 'json' ? asJson(found, view.system) : asText(found, view.system);
-}
-
-async function systemAt(file: string, host: Host): Promise<SystemView> {
-  const project = await openProject(host.folder, await findFiles(host.folder, [file]));
-  const [uri] = project.named;
-  const view = project.view(uri!);
-  if (view.kind !== 'system' || project.named.length > 1) {
-    throw new WrongUse(`\`${file}\` is not one system file`, 'name a file that ends in `.system.yaml`');
-  }
-  const errors = checkFile(view).filter(finding => finding.severity === 'error').length;
-  if (errors > 0) {
-    const many = errors === 1 ? 'There is an error' : `There are ${errors} errors`;
-    host.err(`${many} in \`${file}\`, so the reading may be wrong; \`faultwalk check\` tells more\n`);
-  }
-  return view;
-}
-
-function variantsOf({ system }: SystemView, { variant }: Options, file: string): readonly string[] {
-  if (variant === undefined) return system.variants;
-  if (system.variants.includes(variant)) return [variant];
-  throw unknown('variant', variant, system.variants, `\`${file}\``);
 }
 
 /** By variant. */
@@ -88,7 +65,7 @@ type Found = ReadonlyMap<string, MeterReading>;
 function readings(view: SystemView, options: Options, file: string): Found {
   const { system } = view;
   const where = `\`${file}\``;
-  const chosen = variantsOf(view, options, file);
+  const chosen = variantsOf(view, options.variant, file);
   const at = meterPlace(
     options,
     system,

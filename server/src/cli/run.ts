@@ -5,6 +5,7 @@ import { addCheck } from './check.ts';
 import type { Finish, Host } from './host.ts';
 import { addReading } from './reading.ts';
 import { addRules } from './rules.ts';
+import { addValues } from './values.ts';
 import { addWalk } from './walk.ts';
 import { WrongUse } from './wrong-use.ts';
 
@@ -17,6 +18,7 @@ export async function run(args: readonly string[], host: Host): Promise<number> 
   const program = programOn(host);
   addCheck(program, host, finish);
   addReading(program, host, finish);
+  addValues(program, host, finish);
   addWalk(program, host, finish);
   addRules(program, host);
   try {

@@ -1,0 +1,45 @@
+import type { Meter } from '../../model/procedure.ts';
+import { handheldMeter } from '../../model/read-procedure.ts';
+import type { Lead, MeterPlace } from '../../model/step.ts';
+import type { Circuit, MeterReading } from '../electrical.ts';
+import type { Situation } from '../situation.ts';
+
+/** The meter that every value of a table is read with. */
+export const tableMeter: Meter = handheldMeter;
+
+/** Both leads go in from behind where the plugs are mated. */
+export function voltage(circuit: Circuit, red: string, black: string, now: Situation): MeterReading {
+  return circuit.read(
+    { measure: 'voltage', measurePlace: nowhere, red: lead(red), black: lead(black) },
+    tableMeter,
+    now,
+  );
+}
+
+/** Between two terminals of a part whose plug is off. */
+export function resistance(circuit: Circuit, red: string, black: string, now: Situation): MeterReading {
+  const side = { text: 'part', place: nowhere };
+  const at: MeterPlace = {
+    measure: 'resistance',
+    measurePlace: nowhere,
+    red: { ...lead(red), side },
+    black: { ...lead(black), side },
+  };
+  return circuit.read(at, tableMeter, now);
+}
+
+/** Whether somebody with this meter sees a difference: a state that moves the display by less than its accuracy says nothing. */
+export function tellsApart(a: MeterReading, b: MeterReading): boolean {
+  if (a.state !== 'number' || b.state !== 'number') return a.state !== b.state;
+  const { accuracy, resolution } = a.dimension === 'resistance' ? tableMeter.resistance : tableMeter.voltage;
+  const differs = (x: number, y: number) =>
+    Math.abs(x - y) > accuracy.ratio * Math.max(Math.abs(x), Math.abs(y)) + accuracy.counts * resolution;
+  return differs(a.low, b.low) || differs(a.nominal, b.nominal) || differs(a.high, b.high);
+}
+
+/** A reading of a table stands in no file. */
+const nowhere = { uri: '', span: { unit: { text: '' }, start: 0, end: 0 } };
+
+function lead(point: string): Lead {
+  return { place: nowhere, point: { text: point, place: nowhere }, backProbe: true };
+}
