@@ -127,10 +127,14 @@ function readRow(entry: Entry, reader: Reader): SpecificationRow {
 
 const readFaultNote = remembered((entry: Entry, reader: Reader): FaultNote => {
   const fields = new Fields(entry.value);
-  const likelihood = Number(reader.text(fields.get('likelihood'))?.text ?? Number.NaN);
   return {
     ...declared(entry, reader),
-    likelihood: Number.isFinite(likelihood) ? likelihood : undefined,
+    likelihood: reader.quantity(fields.get('likelihood'), 'number'),
+    severity: reader.quantity(fields.get('severity'), 'number'),
     excluded: reader.text(fields.get('excluded'))?.text,
+    added: reader.text(fields.get('added'))?.text,
+    ohms: reader.quantity(fields.get('resistance'), 'resistance'),
+    ratio: reader.quantity(fields.get('drift'), 'ratio'),
+    volts: reader.quantity(fields.get('voltage'), 'voltage'),
   };
 });

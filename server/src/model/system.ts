@@ -76,6 +76,14 @@ export interface SpecificationRow extends Declared, Limited {
 
 /** An edit of the derived fault list: `W41 short to ground: { excluded: … }`. */
 export interface FaultNote extends Declared {
+  /** Both against 1 for an ordinary fault. */
   readonly likelihood?: number;
+  readonly severity?: number;
+  /** The reasons why it cannot happen here, and why it is in the list although it does not follow from parts and wires. */
   readonly excluded?: string;
+  readonly added?: string;
+  /** How far a soft fault goes: the ohms of a bad joint or a short, a part of the good value, what a supply still gives. */
+  readonly ohms?: number;
+  readonly ratio?: number;
+  readonly volts?: number;
 }

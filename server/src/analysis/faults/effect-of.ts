@@ -1,0 +1,181 @@
+import { exact } from '../../base/ranged.ts';
+import type { Bent, Element, NodeId } from '../../circuit/network.ts';
+import type { Effect } from '../effect.ts';
+import type { Lowered, Unknown } from '../lower/network.ts';
+import type { Sense } from '../lower/surroundings.ts';
+import type { Change, Tie } from './change.ts';
+import type { Fault } from './fault.ts';
+
+/** What a fault does to a machine; a fault that is not electrical does nothing. */
+export function effectOf({ id, changes }: Pick<Fault, 'id' | 'changes'>): Effect {
+  const fixed = changes.flatMap(c => (c.do === 'fix' ? [[c.name, c.on ? 1 : 0] as const] : []));
+  return {
+    key: changes.length === 0 ? '' : JSON.stringify(changes),
+    change: lowered => {
+      const draft = new Draft(lowered);
+      changes.forEach((change, i) => {
+        draft.make(change, i === 0 ? `fault ${id}` : `fault ${id} (${i + 1})`);
+      });
+      return draft.done();
+    },
+    fixed: new Map(fixed),
+  };
+}
+
+/** The effects of several faults at once. */
+export function together(effects: readonly Effect[]): Effect {
+  return {
+    key: effects.map(e => e.key).join(' & '),
+    change: lowered => effects.reduce((before, e) => e.change(before), lowered),
+    fixed: new Map(effects.flatMap(e => [...e.fixed])),
+  };
+}
+
+/** A network while it is changed. */
+class Draft {
+  readonly #before: Lowered;
+  #elements: readonly Element[];
+  #joins: readonly (readonly [NodeId, NodeId])[];
+  #bends: readonly Bent[];
+  #senses: readonly Sense[];
+  #unknown: ReadonlyMap<string, Unknown>;
+  #nodeCount: number;
+
+  constructor(lowered: Lowered) {
+    const { nodeCount, elements, joins, bends = [] } = lowered.network;
+    this.#before = lowered;
+    this.#elements = elements;
+    this.#joins = joins;
+    this.#bends = bends;
+    this.#senses = lowered.senses;
+    this.#unknown = lowered.unknown;
+    this.#nodeCount = nodeCount;
+  }
+
+  make(change: Change, id: string): void {
+    switch (change.do) {
+      case 'cut':
+        this.#cut(change.tie);
+        return;
+      case 'resist':
+        this.#resist(change.tie, id, change.ohms);
+        return;
+      case 'bridge':
+        this.#add(id, change.between, change.ohms);
+        return;
+      case 'let go':
+        this.#letGo(change.own, change.harness);
+        return;
+      case 'remove':
+        this.#elements = this.#elements.filter(e => !change.ids.includes(e.id));
+        this.#bends = this.#bends.filter(b => !change.ids.includes(b.id));
+        return;
+      case 'in series':
+        this.#inSeries(change.id, id, change.ohms);
+        return;
+      case 'scale':
+        this.#scale(change);
+        return;
+      case 'source':
+        this.#elements = this.#elements.map(e => (e.kind === 'voltage' && e.id === change.id ? sourced(e, change) : e));
+        return;
+      case 'fix':
+        return;
+    }
+  }
+
+  done(): Lowered {
+    const network = {
+      ...this.#before.network,
+      nodeCount: this.#nodeCount,
+      elements: this.#elements,
+      joins: this.#joins,
+      bends: this.#bends,
+    };
+    return { ...this.#before, network, senses: this.#senses, unknown: this.#unknown };
+  }
+
+  #add(id: string, [a, b]: readonly [NodeId, NodeId], ohms: number): void {
+    this.#elements = [...this.#elements, { kind: 'resistance', id, a, b, ohms: exact(ohms) }];
+  }
+
+  /** True where the tie was there: a plug that is apart has none to cut. */
+  #cut(tie: Tie): boolean {
+    const element = this.#elements.findIndex(e => e.kind === 'resistance' && isTie(tie, e.a, e.b) && isOf(tie, e.id));
+    if (element >= 0) {
+      this.#elements = this.#elements.toSpliced(element, 1);
+      return true;
+    }
+    const join = this.#joins.findIndex(([a, b]) => isTie(tie, a, b));
+    if (join >= 0) this.#joins = this.#joins.toSpliced(join, 1);
+    return join >= 0;
+  }
+
+  #resist(tie: Tie, id: string, ohms: number): void {
+    const [from, to] = tie.between;
+    const element = this.#elements.find(e => e.kind === 'resistance' && isTie(tie, e.a, e.b) && isOf(tie, e.id));
+    if (!element) {
+      if (this.#cut(tie)) this.#add(id, [from, to], ohms);
+      return;
+    }
+    const between = this.#nodeCount++;
+    const moved = this.#elements.map(e => (e === element ? withEnds(e, n => (n === from ? between : n)) : e));
+    this.#elements = moved;
+    this.#add(id, [from, between], ohms);
+  }
+
+  #letGo(own: NodeId, harness: NodeId): void {
+    const inside = this.#nodeCount++;
+    const moved = (node: NodeId) => (node === own ? inside : node);
+    const isPlug = ([a, b]: readonly [NodeId, NodeId]) => (a === own && b === harness) || (a === harness && b === own);
+    this.#elements = this.#elements.map(e => withEnds(e, moved));
+    this.#bends = this.#bends.map(b => ({ ...b, a: moved(b.a), b: moved(b.b) }));
+    this.#senses = this.#senses.map(s => ({ ...s, red: moved(s.red), black: moved(s.black) }));
+    this.#joins = this.#joins.map(join => (isPlug(join) ? join : ([moved(join[0]), moved(join[1])] as const)));
+    this.#unknown = new Map([...this.#unknown].map(([name, u]) => [name, { ...u, nodes: u.nodes.map(moved) }]));
+  }
+
+  #inSeries(source: string, id: string, ohms: number): void {
+    const found = this.#elements.find(e => e.kind === 'voltage' && e.id === source);
+    if (found?.kind !== 'voltage') return;
+    const inside = this.#nodeCount++;
+    this.#elements = this.#elements.map(e => (e === found ? { ...found, plus: inside } : e));
+    this.#add(id, [inside, found.plus], ohms);
+  }
+
+  #scale({ nodes, factor, id }: Change & { do: 'scale' }): void {
+    this.#elements = this.#elements.map(e => {
+      if (e.kind !== 'resistance' || (id !== undefined && e.id !== id)) return e;
+      if (!nodes.includes(e.a) && !nodes.includes(e.b)) return e;
+      const { low, nominal, high } = e.ohms;
+      return { ...e, ohms: { low: low * factor, nominal: nominal * factor, high: high * factor } };
+    });
+  }
+}
+
+function isTie({ between: [from, to] }: Tie, a: NodeId, b: NodeId): boolean {
+  return (a === from && b === to) || (a === to && b === from);
+}
+
+/** A wire's pieces are called `W41` or `W41 before X12/3`. */
+function isOf({ wire }: Tie, id: string): boolean {
+  return wire === undefined || id === wire || id.startsWith(`${wire} `);
+}
+
+function withEnds(element: Element, moved: (node: NodeId) => NodeId): Element {
+  switch (element.kind) {
+    case 'resistance':
+      return { ...element, a: moved(element.a), b: moved(element.b) };
+    case 'voltage':
+      return { ...element, plus: moved(element.plus), minus: moved(element.minus) };
+    case 'current':
+      return { ...element, from: moved(element.from), to: moved(element.to) };
+  }
+}
+
+/** What an empty battery gives does not follow from the tolerance of a full one, so a stated voltage stands alone. */
+function sourced(source: Element & { kind: 'voltage' }, { volts, factor = 1 }: { volts?: number; factor?: number }) {
+  if (volts !== undefined) return { ...source, volts: exact(volts) };
+  const { low, nominal, high } = source.volts;
+  return { ...source, volts: { low: low * factor, nominal: nominal * factor, high: high * factor } };
+}
