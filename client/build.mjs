@@ -1,5 +1,5 @@
 /**
- * Builds everything that ships into `dist/`: the extension, the language server, the command line, the preview and the pages of the
+ * Builds everything that ships into `dist/`: the extension, the language server, the command line, the panels and the pages of the
  * rules, and beside them `dist/test/`, the suite that runs inside the editor. Each program is one file, so that little is read when
  * the editor starts.
  *
@@ -47,20 +47,17 @@ const bundles = [
     define: { 'import.meta.url': 'moduleUrl' },
     banner: { js: `#!/usr/bin/env node\nconst moduleUrl = require('node:url').pathToFileURL(__filename).href;` },
   },
-  {
-    ...shared,
-    entryPoints: ['client/preview/view/main.ts'],
-    outfile: 'dist/preview.js',
-    platform: 'browser',
-    target: 'es2022',
-    format: 'iife',
-  },
-  {
-    ...shared,
-    entryPoints: ['client/preview/view/preview.css'],
-    outfile: 'dist/preview.css',
-    loader: { '.svg': 'dataurl' },
-  },
+  ...['preview', 'values'].flatMap(panel => [
+    {
+      ...shared,
+      entryPoints: [`client/${panel}/view/main.ts`],
+      outfile: `dist/${panel}.js`,
+      platform: 'browser',
+      target: 'es2022',
+      format: 'iife',
+    },
+    { ...shared, entryPoints: [`client/${panel}/view/${panel}.css`], outfile: `dist/${panel}.css` },
+  ]),
   {
     ...node,
     entryPoints: ['tests/editor/suite/index.ts'],

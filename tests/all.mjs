@@ -17,7 +17,7 @@ const only = process.argv.slice(2);
 const results = [];
 
 await stage('types', 'Types', () => {
-  const projects = ['tsconfig.json', 'tests/editor/suite/tsconfig.json', 'client/preview/view/tsconfig.json'];
+  const projects = ['tsconfig.json', 'tests/editor/suite/tsconfig.json', 'client/panel/view/tsconfig.json'];
   return each(projects, project => run('tsc', '-p', project));
 });
 await stage('lint', 'Lint', () => each(['.'], where => run('biome', 'check', '--error-on-warnings', where)));

@@ -1,11 +1,10 @@
 import * as path from 'node:path';
 import * as vscode from 'vscode';
-import { languageOf } from '../../server/src/protocol/messages.ts';
 import type { PreviewState, PreviewWalk } from '../../server/src/protocol/preview.ts';
+import { createPanels } from '../panel/panels.ts';
 import type { Checker } from '../src/language-client.ts';
 import type { ToHost } from './messages.ts';
-import { page, pageOptions } from './page.ts';
-import { Preview } from './panel.ts';
+import { type Around, Preview } from './panel.ts';
 import { freshWalk } from './walk.ts';
 
 export const previewType = 'faultwalk.preview';
@@ -21,66 +20,34 @@ export interface Previews extends vscode.Disposable {
 }
 
 export function createPreviews(extensionUri: vscode.Uri, checker: Checker): Previews {
-  const open = new Map<string, Preview>();
-
-  function adopt(panel: vscode.WebviewPanel, uri: vscode.Uri, walk: PreviewWalk): void {
-    // Opening the text starts the server where it has not been started yet; a file that is gone is told in the panel.
-    vscode.workspace.openTextDocument(uri).then(undefined, () => preview.showNothing());
-    const goOn = (other: vscode.Uri) => previews.open(other);
-    const preview = new Preview(panel, uri, walk, { checker, goOn });
-    open.set(uri.toString(), preview);
-    panel.onDidDispose(() => open.delete(uri.toString()));
-    panel.iconPath = {
-      light: vscode.Uri.joinPath(extensionUri, 'client/media/procedure-light.svg'),
-      dark: vscode.Uri.joinPath(extensionUri, 'client/media/procedure-dark.svg'),
-    };
-    panel.webview.options = pageOptions(extensionUri);
-    panel.webview.html = page(panel.webview, extensionUri);
-  }
-
-  const refreshAll = () => {
-    for (const preview of open.values()) preview.refreshSoon();
-  };
-  const subscriptions = [
-    vscode.workspace.onDidChangeTextDocument(({ document }) => {
-      if (isOurs(document)) refreshAll();
-    }),
-    // New findings come when the server has read what was changed outside, too.
-    vscode.languages.onDidChangeDiagnostics(({ uris }) => {
-      if (uris.some(uri => /\.(system|procedure|samples)\.ya?ml$/i.test(uri.path))) refreshAll();
-    }),
-    vscode.window.onDidChangeTextEditorSelection(event => {
-      void open.get(event.textEditor.document.uri.toString())?.follow(event);
-    }),
-    vscode.window.registerWebviewPanelSerializer(previewType, {
-      async deserializeWebviewPanel(panel, kept: { uri?: string; walk?: PreviewWalk } | undefined) {
-        if (kept?.uri === undefined) panel.dispose();
-        else adopt(panel, vscode.Uri.parse(kept.uri), kept.walk ?? freshWalk);
-      },
-    }),
-  ];
+  const around: Around = { checker, goOn: other => previews.open(other) };
+  const panels = createPanels<Preview>(extensionUri, {
+    type: previewType,
+    page: { name: 'preview', title: 'Procedure preview' },
+    icon: 'procedure',
+    restore: (panel, uri, kept) => new Preview(panel, uri, (kept as { walk?: PreviewWalk }).walk ?? freshWalk, around),
+  });
+  const following = vscode.window.onDidChangeTextEditorSelection(event => {
+    void panels.of(event.textEditor.document.uri)?.follow(event);
+  });
 
   const previews: Previews = {
     open(uri, step) {
-      const known = open.get(uri.toString());
+      const known = panels.of(uri);
       if (known) {
         known.reveal(step);
         return;
       }
       const title = `Preview ${path.posix.basename(uri.path).replace(/\.procedure\.ya?ml$/i, '')}`;
-      const where = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
-      const panel = vscode.window.createWebviewPanel(previewType, title, where, pageOptions(extensionUri));
-      adopt(panel, uri, step === undefined ? freshWalk : { ...freshWalk, from: step });
+      const walk = step === undefined ? freshWalk : { ...freshWalk, from: step };
+      panels.create(uri, title, panel => new Preview(panel, uri, walk, around));
     },
-    stateOf: uri => open.get(uri.toString())?.state,
-    act: async (uri, did) => open.get(uri.toString())?.receive(did),
+    stateOf: uri => panels.of(uri)?.state,
+    act: async (uri, did) => panels.of(uri)?.receive(did),
     dispose() {
-      for (const subscription of subscriptions) subscription.dispose();
+      panels.dispose();
+      following.dispose();
     },
   };
   return previews;
-}
-
-function isOurs({ languageId }: vscode.TextDocument): boolean {
-  return (Object.values(languageOf) as string[]).includes(languageId);
 }

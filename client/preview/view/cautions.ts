@@ -1,5 +1,5 @@
 import type { CautionText } from '../../../server/src/protocol/preview.ts';
-import { element, sentence } from './element.ts';
+import { element, sentence } from '../../panel/view/element.ts';
 
 /** Signal word first; what is worst stands on top. */
 export function cautionList(cautions: readonly CautionText[]): HTMLElement | false {

@@ -1,7 +1,8 @@
-import type { Option, PreviewState } from '../../../server/src/protocol/preview.ts';
+import type { PreviewState } from '../../../server/src/protocol/preview.ts';
+import { choice } from '../../panel/view/choice.ts';
+import { element, sentence } from '../../panel/view/element.ts';
 import type { ToHost } from '../messages.ts';
 import { cautionList } from './cautions.ts';
-import { element, sentence } from './element.ts';
 
 type Act = (did: ToHost) => void;
 
@@ -23,18 +24,4 @@ export function drawHead(state: PreviewState, act: Act): HTMLElement {
     cautionList(state.cautions),
     state.tools.length > 0 && element('p', { class: 'tools' }, element('span', {}, 'Tools'), state.tools.join(', ')),
   );
-}
-
-function choice(label: string, options: readonly Option[], choose: (id: string) => void): HTMLElement | false {
-  if (options.length < 2) return options.length === 1 && single(label, options[0]!.label);
-  const select = element('select', { 'data-key': label, change: () => choose(select.value) });
-  for (const { id, label: text, chosen } of options) {
-    select.append(element('option', { value: id, selected: chosen }, text));
-  }
-  return element('label', {}, element('span', {}, label), select);
-}
-
-/** With one thing to choose from there is nothing to choose. */
-function single(label: string, text: string): HTMLElement {
-  return element('p', {}, element('span', {}, label), text);
 }

@@ -1,6 +1,6 @@
 import type { HistoryEntry, PreviewState } from '../../../server/src/protocol/preview.ts';
+import { button, element, sentence } from '../../panel/view/element.ts';
 import type { ToHost } from '../messages.ts';
-import { button, element, sentence } from './element.ts';
 
 type Act = (did: ToHost) => void;
 

@@ -1,7 +1,7 @@
 import type { PreviewState } from '../../../server/src/protocol/preview.ts';
+import { element, sentence } from '../../panel/view/element.ts';
+import { keepFocus } from '../../panel/view/focus.ts';
 import type { ToHost, ToView } from '../messages.ts';
-import { element, sentence } from './element.ts';
-import { keepFocus } from './focus.ts';
 import { drawHead } from './head.ts';
 import { drawHistory } from './history.ts';
 import { drawPlayed } from './played.ts';

@@ -1,6 +1,6 @@
 import type { PreviewState } from '../../../server/src/protocol/preview.ts';
+import { button, element, sentence } from '../../panel/view/element.ts';
 import type { ToHost } from '../messages.ts';
-import { button, element, sentence } from './element.ts';
 
 /** The sample walk that is played: where it must end, its next reading, and once it is over whether it got there. */
 export function drawPlayed({ played, atHand }: PreviewState, act: (did: ToHost) => void): HTMLElement | false {

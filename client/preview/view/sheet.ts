@@ -1,8 +1,8 @@
 import type { PreviewState, QuestionText, Refusal, Row, Sheet } from '../../../server/src/protocol/preview.ts';
+import { button, element, sentence } from '../../panel/view/element.ts';
 import type { ToHost } from '../messages.ts';
 import { drawBranches, isAnsweredInBranches } from './branches.ts';
 import { cautionList } from './cautions.ts';
-import { button, element, sentence } from './element.ts';
 
 type Act = (did: ToHost) => void;
 

@@ -1,5 +1,6 @@
 import type * as vscode from 'vscode';
 import type { Previews } from '../../preview/host.ts';
+import type { ValuesPanels } from '../../values/host.ts';
 import type { Checker } from '../language-client.ts';
 import type { StatusItem } from '../status.ts';
 
@@ -15,4 +16,5 @@ export interface Services {
   checker: Checker;
   status: StatusItem;
   previews: Previews;
+  values: ValuesPanels;
 }

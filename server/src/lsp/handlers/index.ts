@@ -5,6 +5,7 @@ import { registerHints } from './hints.ts';
 import { registerNavigation } from './navigation.ts';
 import { registerPreview } from './preview.ts';
 import { registerStructure } from './structure.ts';
+import { registerValues } from './values.ts';
 
 /** Every request that the server answers; requests of our own are added here, too. */
 export function registerHandlers(server: Server): void {
@@ -14,4 +15,5 @@ export function registerHandlers(server: Server): void {
   registerNavigation(server);
   registerPreview(server);
   registerStructure(server);
+  registerValues(server);
 }
