@@ -1,3 +1,4 @@
+import { bridgedPart } from './circuit/bridged-part.ts';
 import { cavityTakenTwice } from './circuit/cavity-taken-twice.ts';
 import { contradictsCircuit } from './circuit/contradicts-circuit.ts';
 import { doesNotSettle } from './circuit/does-not-settle.ts';
@@ -12,6 +13,7 @@ import { readingDependsOnPath } from './circuit/reading-depends-on-path.ts';
 import { scanContradictsCircuit } from './circuit/scan-contradicts-circuit.ts';
 import { suppliesTiedTogether, supplyShorted } from './circuit/system-troubles.ts';
 import { terminalWithoutWire } from './circuit/terminal-without-wire.ts';
+import { wireToItself } from './circuit/wire-to-itself.ts';
 import { apartWhenOperated, leftApart } from './conditions/left-apart.ts';
 import { connectWhatIsTogether, disconnectWhatIsApart } from './conditions/needless-plugging.ts';
 import { needsNotMet } from './conditions/needs-not-met.ts';
@@ -37,8 +39,11 @@ import { unusedCavity } from './names/unused-cavity.ts';
 import { unusedCondition } from './names/unused-condition.ts';
 import { unusedConnector } from './names/unused-connector.ts';
 import { unusedPart } from './names/unused-part.ts';
+import { unusedPin } from './names/unused-pin.ts';
 import { unusedPoint } from './names/unused-point.ts';
+import { unusedScanDatum } from './names/unused-scan-datum.ts';
 import { unusedSpecification } from './names/unused-specification.ts';
+import { unusedVariant } from './names/unused-variant.ts';
 import type { Rule } from './rule.ts';
 import { capacitorNotDischarged } from './safety/capacitor-not-discharged.ts';
 import { hazardWithoutCaution } from './safety/hazard-without-caution.ts';
@@ -91,6 +96,9 @@ export const rules: readonly Rule[] = [
   unusedConnector,
   unusedCavity,
   unusedPoint,
+  unusedPin,
+  unusedScanDatum,
+  unusedVariant,
   unusedCondition,
   unusedSpecification,
   unusedAllowance,
@@ -127,6 +135,8 @@ export const rules: readonly Rule[] = [
   // Circuit
   supplyShorted,
   suppliesTiedTogether,
+  wireToItself,
+  bridgedPart,
   cavityTakenTwice,
   terminalWithoutWire,
   leadInsidePlug,

@@ -26,6 +26,11 @@ export const circuit: readonly Breakage[] = [
     ['\nparts:\n', '\nparts:\n  U1: { kind: supply, voltage: 13.6 V }\n  U2: { kind: supply, voltage: 13.8 V }\n'],
     ['\nwires:\n', '\nwires:\n  - W51: U1.+ to U2.+\n  - W52: U1.- to U2.-\n'],
   ),
+  inBilge('wire-to-itself', 'both ends of `W41` are written at `S5.1`', ['W41: SP3 to S5.1', 'W41: S5.1 to S5.1']),
+  inBilge('bridged-part', 'a wire leads round the fuse of the alarm', [
+    '\nwires:\n',
+    '\nwires:\n  - W51: F6.1 to F6.2, red\n',
+  ]),
   inBilge('cavity-taken-twice', 'both wires of the float go through `X6/1`', ['through X6/2', 'through X6/1']),
   inBilge('terminal-without-wire', 'the end-of-line resistor has one wire only', [/ {2}- W40: R1\.2 .*\n/, '']),
   inAlarm('lead-inside-plug', 'the terminal is inside a plug that is on', ['red: S4.1 (back-probe)', 'red: S4.1']),

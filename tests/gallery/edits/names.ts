@@ -1,4 +1,4 @@
-import { alarm, type Breakage, bilge, type Edit, pump } from '../edit.ts';
+import { alarm, type Breakage, bilge, type Edit, loader, loaderNeverStarts, pump } from '../edit.ts';
 
 /** Files and names. What nothing uses is only told where procedures use the system. */
 export const names: readonly Breakage[] = [
@@ -45,6 +45,26 @@ export const names: readonly Breakage[] = [
     'High-water float plug, cavities: [1, 2, 3]',
   ]),
   unused('point', 'no wire ends at `SP9`', ['splices:\n', 'splices:\n  SP9: Spare end, behind the panel\n']),
+  unused('pin', 'no wire ends at `A2.9`', [
+    '      5: { name: buzzer,',
+    '      9: { name: spare input, pull-down: { through: 10 kΩ ± 5 % } }\n      5: { name: buzzer,',
+  ]),
+  unused('scan-datum', 'no step reads the supply of the alarm', [
+    '    scan data:\n',
+    '    scan data:\n      supply: { from: 1, shows: voltage }\n',
+  ]),
+  {
+    rule: 'unused-variant',
+    file: loader,
+    what: 'no procedure applies to `open-cab`',
+    edits: [
+      [
+        '  relay-fed: Valve feed through a supply relay\n',
+        '  relay-fed: Valve feed through a supply relay\n  open-cab: Valve feed beside the seat\n',
+      ],
+    ],
+    beside: [loaderNeverStarts],
+  },
   unused('condition', 'nothing depends on the weather', ['conditions:\n', 'conditions:\n  weather: [calm, rough]\n']),
   unused('specification', 'no step measures the pump', [
     'specifications:\n',

@@ -13,7 +13,11 @@ interface Sort {
   /** A system with `unused` things of this sort marked, and one without. */
   readonly bad: string;
   readonly good: string;
-  readonly unused: (view: SystemView, used: Used) => Iterable<Unused>;
+  readonly unused: (view: SystemView, used: Used, usedBy: SystemView['usedBy']) => Iterable<Unused>;
+  /** Where the usual title does not say it. */
+  readonly title?: string;
+  /** The variants that the procedure of the examples applies to. */
+  readonly appliesTo?: string;
 }
 
 interface Unused {
@@ -22,6 +26,8 @@ interface Unused {
   readonly detail: string;
   /** Where one rule is about two sorts of thing. */
   readonly noun?: string;
+  /** Where the usual sentence does not say it. */
+  readonly message?: string;
 }
 
 /** What is used changes with the procedures, while the view of the system stays the same. */
@@ -39,44 +45,44 @@ const memory = new WeakMap<SystemView, { usedBy: SystemView['usedBy']; used: Use
  * Only said of a system that some procedure applies to: before that everything is unused, and so is what stands in a file that
  * other systems include.
  */
-export function unusedRule({ id, noun, explanation, bad, good, unused }: Sort): Rule {
+export function unusedRule({ id, noun, explanation, bad, good, unused, title, appliesTo }: Sort): Rule {
   return {
     id,
     severity: 'hint',
     group: 'names',
     on: 'system',
     needsWholeFile: true,
-    title: `A ${noun} that nothing names`,
+    title: title ?? `A ${noun} that nothing names`,
     explanation,
-    bad: withProcedure(bad),
-    good: withProcedure(good),
+    bad: withProcedure(bad, appliesTo),
+    good: withProcedure(good, appliesTo),
     *check(view) {
       const { usedBy } = view;
       if (usedBy.length === 0 || usedBy.some(p => p.tree.problems.length > 0)) return;
       const used = usedIn(view, usedBy);
-      for (const found of unused(view, used))
+      for (const found of unused(view, used, usedBy))
         if (found.place.uri === view.uri) yield finding(id, found.noun ?? noun, found);
     },
   };
 }
 
-function finding(rule: string, noun: string, { id, place, detail }: Unused): Finding {
+function finding(rule: string, noun: string, { id, place, detail, message }: Unused): Finding {
   return {
     rule,
     place,
-    message: `Nothing names the ${noun} ${name(id)}`,
+    message: message ?? `Nothing names the ${noun} ${name(id)}`,
     detail,
     help: 'Delete it, or allow it with the reason.',
   };
 }
 
 /** The system of the example, with a procedure that looks at its lamp. */
-function withProcedure(system: string): string {
+function withProcedure(system: string, variants = 'all'): string {
   return `#- /lamp-small.system.yaml
 ${system.replace(/^\n/, '')}#- /lamp-dark.procedure.yaml
 format: 1
 procedure: lamp-dark
-applies to: { lamp-small.system.yaml: all }
+applies to: { lamp-small.system.yaml: ${variants} }
 starts from: [{ symptom: lamp stays dark }]
 start: look
 steps:

@@ -93,7 +93,10 @@ function inStep(data: StepData, { names, conditions, specifications }: Uses): vo
   for (const { what } of data.provoke) for (const ref of what) names.add(ref.text);
   for (const ref of data.branches.flatMap(b => b.shows)) addFault(ref.text, names);
   if (action.verb === 'inspect') for (const ref of action.items) names.add(ref.text);
-  if (action.verb === 'read' && action.module) names.add(action.module.text);
+  if (action.verb === 'read' && action.module) {
+    names.add(action.module.text);
+    if (action.datum) names.add(`${action.module.text} ${action.datum.text}`);
+  }
   if (action.verb === 'record') {
     for (const ref of [...action.channels, ...action.events.map(e => e.channel)]) addFault(ref.text, names);
   }
