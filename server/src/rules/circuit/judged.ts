@@ -8,6 +8,7 @@ import type { Limit } from '../../base/quantity/limit.ts';
 import { existsIn, type Place } from '../../model/common.ts';
 import type { Action, Step, StepData } from '../../model/step.ts';
 import { stepIn } from '../../model/step.ts';
+import { arrivingEitherWay } from '../conditions/left-overs.ts';
 import { rowOf } from '../limits/numeric-step.ts';
 import { inVariants } from '../wording.ts';
 
@@ -79,7 +80,7 @@ function judge(
   const limitIn = ({ system }: Case) =>
     action.limits?.limit ?? (specification && rowOf(system, specification.text)?.limits);
   const outcomes = cases.flatMap(one =>
-    situationsAt(one, step, data).flatMap((situation): Outcome[] => {
+    situationsAt(view, one, step, data).flatMap((situation): Outcome[] => {
       const reading = readingOf(action, one, situation, view);
       return reading ? [{ one, situation, reading, verdict: verdictOf(reading, limitIn(one)) }] : [];
     }),
@@ -88,12 +89,18 @@ function judge(
   return { view, step, data, action, limit: cases[0] && limitIn(cases[0]), place, outcomes };
 }
 
-/** A way to come here on which the step's own `needs` does not hold is told as that, not by its readings. */
-function situationsAt({ flow, after }: Case, { id }: Step, data: StepData): readonly Situation[] {
+/**
+ * The situations in which a step is done. A way to come here on which the step's own `needs` does not hold, or something was left
+ * apart, is told as that, not by its readings.
+ */
+export function situationsAt(view: ProcedureView, one: Case, { id }: Step, data: StepData): readonly Situation[] {
   const { needs } = data;
-  if (!needs) return flow.during(id);
-  const ready = flow.arriving(id).filter(now => holds(needs, name => stateOf(now, name)) !== false);
-  return [...new Set(ready.map(now => after(data, now)))];
+  const arriving = arrivingEitherWay(view, one, id);
+  if (!needs && !arriving) return one.flow.during(id);
+  const ready = (arriving ?? one.flow.arriving(id)).filter(
+    now => !needs || holds(needs, name => stateOf(now, name)) !== false,
+  );
+  return [...new Map(ready.map(now => one.after(data, now)).map(now => [now.key, now])).values()];
 }
 
 function readingOf(

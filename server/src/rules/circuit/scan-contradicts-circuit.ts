@@ -4,7 +4,7 @@ import { partIn } from '../../model/parts.ts';
 import { lampProcedure } from '../example.ts';
 import type { Rule } from '../rule.ts';
 import { joined, name } from '../wording.ts';
-import { ways } from './judged.ts';
+import { situationsAt, ways } from './judged.ts';
 
 export const scanContradictsCircuit: Rule = {
   id: 'scan-contradicts-circuit',
@@ -42,14 +42,15 @@ endings:
 `).replace('lamp.system', 'keypad.system'),
   *check(view) {
     for (const step of view.procedure.steps.values()) {
-      for (const [{ action }, cases] of ways(step, view.cases)) {
+      for (const [data, cases] of ways(step, view.cases)) {
+        const { action } = data;
         if (action.verb !== 'read' || !action.expect || !action.module || !action.datum) continue;
         const { expect, module, datum } = action;
         const [place] = expect.map(e => e.place);
         for (const one of cases) {
           // A state that the datum does not have is told as an unknown name.
           if (!expect.every(e => statesOf(one, module.text, datum.text).includes(e.text))) continue;
-          const wrong = one.flow.during(step.id).find(now => {
+          const wrong = situationsAt(view, one, step, data).find(now => {
             const shown = one.circuit.scan(module.text, datum.text, now);
             return shown !== undefined && !expect.some(e => e.text === shown);
           });

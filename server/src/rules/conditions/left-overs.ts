@@ -1,8 +1,11 @@
+import type { MeterReading } from '../../analysis/electrical.ts';
 import { type Situation, situation } from '../../analysis/situation.ts';
 import type { Case, ProcedureView } from '../../analysis/view.ts';
+import type { Limit } from '../../base/quantity/limit.ts';
 import { existsIn, type Ref } from '../../model/common.ts';
 import { type Ending, endingIn, type Procedure } from '../../model/procedure.ts';
 import { type Step, stepIn } from '../../model/step.ts';
+import { rowOf } from '../limits/numeric-step.ts';
 import { startRefs } from '../structure/step-graph.ts';
 
 /** Things that are still apart where the machine is operated, handed back, or its repair confirmed. */
@@ -18,14 +21,34 @@ export interface LeftOver {
  * forgotten plug is told once on each path.
  */
 export function leftOvers(view: ProcedureView): readonly LeftOver[] {
-  const before = perView.get(view);
-  if (before) return before;
-  const found = view.cases.flatMap(one => (canBeLeft(view, one) ? follow(view, one) : []));
-  perView.set(view, found);
-  return found;
+  return followed(view).flatMap(({ found }) => found);
 }
 
-const perView = new WeakMap<ProcedureView, readonly LeftOver[]>();
+/**
+ * How one arrives at a step whether or not the things left apart before it are put back; undefined where nothing is left. Whatever
+ * else is found behind a forgotten plug, or behind a plug put back that was meant to be off, would only be an echo.
+ */
+export function arrivingEitherWay(view: ProcedureView, one: Case, step: string): readonly Situation[] | undefined {
+  const path = followed(view).find(each => each.one === one && each.found.length > 0);
+  return path && one.flow.arriving(step).filter(now => path.arrivals.get(step)?.has(now.key));
+}
+
+/** The paths of one case on which something is left, and the situations in which each step and ending is come to. */
+interface Followed {
+  readonly one: Case;
+  readonly found: readonly LeftOver[];
+  readonly arrivals: ReadonlyMap<string, ReadonlyMap<string, Situation>>;
+}
+
+function followed(view: ProcedureView): readonly Followed[] {
+  const before = perView.get(view);
+  if (before) return before;
+  const paths = view.cases.filter(one => canBeLeft(view, one)).map(one => follow(view, one));
+  perView.set(view, paths);
+  return paths;
+}
+
+const perView = new WeakMap<ProcedureView, readonly Followed[]>();
 
 /** As many situations at one step as the flow tells apart. */
 const mostSituations = 32;
@@ -42,18 +65,18 @@ function canBeLeft({ procedure }: ProcedureView, one: Case): boolean {
   return false;
 }
 
-function follow({ procedure }: ProcedureView, one: Case): readonly LeftOver[] {
+function follow({ procedure }: ProcedureView, one: Case): Followed {
   const { steps, endings } = procedure;
   const found: LeftOver[] = [];
-  const seen = new Map<string, Set<string>>();
+  const arrivals = new Map<string, Map<string, Situation>>();
   const queue: [string, Situation][] = startRefs(procedure).map(ref => [ref.text, one.circuit.rest]);
   for (let next = queue.pop(); next; next = queue.pop()) {
     const [name, now] = next;
     const step = steps.get(name);
     const at = step ?? endings.get(name);
-    const before = seen.get(name) ?? new Set();
+    const before = arrivals.get(name) ?? new Map<string, Situation>();
     if (!at || !existsIn(at, one.variant) || before.has(now.key) || before.size >= mostSituations) continue;
-    seen.set(name, before.add(now.key));
+    arrivals.set(name, before.set(now.key, now));
     const names = step ? apartWhenOperated(step, one, now) : stillApart(procedure, at as Ending, one, now);
     if (names.length > 0) found.push({ at, one, now, names });
     const data = step ? stepIn(step, one.variant) : endingIn(at as Ending, one.variant);
@@ -62,7 +85,7 @@ function follow({ procedure }: ProcedureView, one: Case): readonly LeftOver[] {
     const targets = 'branches' in data ? data.branches.map(b => b.target) : [data.confirm];
     for (const target of targets) if (target) queue.push([target.text, together]);
   }
-  return found;
+  return { one, found, arrivals };
 }
 
 function isOperated(step: Step, { variant }: Case): boolean {
@@ -76,16 +99,31 @@ function apartWhenOperated(step: Step, one: Case, now: Situation): readonly stri
   return known(one, without(one.after(data, now).apart, textsOf([...data.disconnect, ...data.remove])));
 }
 
-/** A repair may be confirmed by a measurement at the plug that is still off; then an ending behind that is the place. */
-function stillApart({ steps }: Procedure, ending: Ending, one: Case, now: Situation): readonly string[] {
+/**
+ * A repair may be confirmed by a measurement at the plug that is still off; then an ending behind that is the place. Where the
+ * measurement is only good with everything together, it is not meant so.
+ */
+function stillApart({ steps, meter }: Procedure, ending: Ending, one: Case, now: Situation): readonly string[] {
   if (now.apart.size === 0) return [];
   const data = endingIn(ending, one.variant);
-  const { apart } = one.after(data, now);
+  const handed = one.after(data, now);
   const step = data.confirm && steps.get(data.confirm.text);
-  if (!step || !existsIn(step, one.variant)) return known(one, apart);
-  const { action, connect, refit, disconnect, remove } = stepIn(step, one.variant);
-  if (action.verb === 'measure' || action.verb === 'inspect') return [];
-  return known(one, without(apart, textsOf([...connect, ...refit, ...disconnect, ...remove])));
+  if (!step || !existsIn(step, one.variant)) return known(one, handed.apart);
+  const confirming = stepIn(step, one.variant);
+  const { action, connect, refit, disconnect, remove } = confirming;
+  const left = known(one, without(handed.apart, textsOf([...connect, ...refit, ...disconnect, ...remove])));
+  if (action.verb === 'inspect') return [];
+  if (action.verb !== 'measure') return left;
+  const limit = action.limits?.limit ?? (action.specification && rowOf(one.system, action.specification.text)?.limits);
+  const isGood = (before: Situation) => isMet(one.circuit.read(action, meter, one.after(confirming, before)), limit);
+  const together = situation(handed.states, without(handed.apart, left));
+  return left.length > 0 && isGood(together) && !isGood(handed) ? left : [];
+}
+
+function isMet(reading: MeterReading, limit: Limit | undefined): boolean {
+  if (reading.state === 'over limit') return limit?.overLimit ?? false;
+  if (reading.state !== 'number') return false;
+  return !limit || (limit.low <= reading.nominal && reading.nominal <= limit.high);
 }
 
 function known({ system, variant }: Case, names: Iterable<string>): readonly string[] {
