@@ -96,7 +96,7 @@ export class ValuesPanel {
     });
   }
 
-  async #ask<T>(method: string, params: object, token?: vscode.CancellationToken): Promise<T | undefined> {
+  async #ask<T>(method: string, params: object, token = never): Promise<T | undefined> {
     const client = await this.#checker.running;
     const textDocument = { uri: client.code2ProtocolConverter.asUri(this.#uri) };
     try {
@@ -110,5 +110,8 @@ export class ValuesPanel {
     void this.#panel.webview.postMessage(message);
   }
 }
+
+/** The client takes an absent token for one more parameter of the question. */
+const never = new vscode.CancellationTokenSource().token;
 
 const refreshPauseMs = 300;

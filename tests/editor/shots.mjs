@@ -2,6 +2,7 @@
 import { closeAll, command, corrections, goToText, hover, openFile, pick } from './host/ui.mjs';
 import { previewShots } from './preview-shots.mjs';
 import { typingShot } from './typing-shot.mjs';
+import { valuesShots } from './values-shots.mjs';
 
 export const shots = [
   {
@@ -93,6 +94,7 @@ export const shots = [
   },
   typingShot,
   ...previewShots,
+  ...valuesShots,
   {
     name: 'status',
     title: 'the status item says what the checker is doing',
@@ -145,8 +147,12 @@ const withoutTrust = {
 /** Each opens a workbench of its own. */
 export const sessions = [
   { name: 'light', theme: 'Default Light Modern', shots },
-  { name: 'dark', theme: 'Default Dark Modern', shots: only('walkthrough', 'procedure', 'findings', 'preview') },
-  { name: 'contrast', theme: 'Default High Contrast', shots: only('findings', 'preview') },
+  {
+    name: 'dark',
+    theme: 'Default Dark Modern',
+    shots: only('walkthrough', 'procedure', 'findings', 'preview', 'values'),
+  },
+  { name: 'contrast', theme: 'Default High Contrast', shots: only('findings', 'preview', 'values') },
   {
     name: 'restricted',
     theme: 'Default Light Modern',

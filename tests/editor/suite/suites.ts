@@ -4,6 +4,7 @@ import './checking.suite.ts';
 import './writing.suite.ts';
 import './reading.suite.ts';
 import './preview.suite.ts';
+import './values.suite.ts';
 import './naming.suite.ts';
 import './mending.suite.ts';
 import './outside.suite.ts';
