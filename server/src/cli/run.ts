@@ -2,6 +2,7 @@ import { Command, CommanderError } from 'commander';
 import { version } from '../../../package.json';
 import { harmless } from '../publish/paint.ts';
 import { addCheck } from './check.ts';
+import { addFaults } from './faults.ts';
 import type { Finish, Host } from './host.ts';
 import { addReading } from './reading.ts';
 import { addRules } from './rules.ts';
@@ -19,6 +20,7 @@ export async function run(args: readonly string[], host: Host): Promise<number> 
   addCheck(program, host, finish);
   addReading(program, host, finish);
   addValues(program, host, finish);
+  addFaults(program, host, finish);
   addWalk(program, host, finish);
   addRules(program, host);
   try {

@@ -1,8 +1,11 @@
+import { addedFaultIsDerived } from './circuit/added-fault-is-derived.ts';
 import { bridgedPart } from './circuit/bridged-part.ts';
 import { cavityTakenTwice } from './circuit/cavity-taken-twice.ts';
 import { contradictsCircuit } from './circuit/contradicts-circuit.ts';
 import { doesNotSettle } from './circuit/does-not-settle.ts';
 import { dropWithoutLoad } from './circuit/drop-without-load.ts';
+import { excludedWithoutReason } from './circuit/excluded-without-reason.ts';
+import { faultValueWithoutUse } from './circuit/fault-value-without-use.ts';
 import { floatingLead } from './circuit/floating-lead.ts';
 import { goodSystemCanFail } from './circuit/good-system-can-fail.ts';
 import { impossibleValue } from './circuit/impossible-value.ts';
@@ -139,6 +142,9 @@ export const rules: readonly Rule[] = [
   bridgedPart,
   cavityTakenTwice,
   terminalWithoutWire,
+  excludedWithoutReason,
+  addedFaultIsDerived,
+  faultValueWithoutUse,
   leadInsidePlug,
   leadSideMissing,
   leadSideUnknown,

@@ -33,6 +33,18 @@ export const circuit: readonly Breakage[] = [
   ]),
   inBilge('cavity-taken-twice', 'both wires of the float go through `X6/1`', ['through X6/2', 'through X6/1']),
   inBilge('terminal-without-wire', 'the end-of-line resistor has one wire only', [/ {2}- W40: R1\.2 .*\n/, '']),
+  inBilge('excluded-without-reason', 'the reason why the bus bar never opens is only a word', [
+    'excluded: Bolted at both ends and inspected every season',
+    'excluded: yes',
+  ]),
+  inBilge('added-fault-is-derived', 'the broken float switch is added as if it did not follow from the parts', [
+    'S3 open: { likelihood: 5 }',
+    'S3 open: { likelihood: 5, added: It sits in the wet }',
+  ]),
+  inBilge('fault-value-without-use', 'a contact that never closes has no ohms', [
+    'S3 open: { likelihood: 5 }',
+    'S3 open: { likelihood: 5, resistance: 20 Ω }',
+  ]),
   inAlarm('lead-inside-plug', 'the terminal is inside a plug that is on', ['red: S4.1 (back-probe)', 'red: S4.1']),
   inAlarm('lead-side-missing', 'the plug is apart, and which half is meant is not said', [
     'red: X6/1 (S4 side)\n    black: X6/2 (S4 side)\n    specification: float-ohms/dry\n    provoke',

@@ -3,7 +3,7 @@ import type { WireSize } from '../../base/quantity/wire-size.ts';
 import { partIn } from '../../model/parts.ts';
 import { frame, type Wiring } from '../lower/wiring.ts';
 import type { Tie } from './change.ts';
-import { badJoint } from './extents.ts';
+import { badJointOf } from './extents.ts';
 import type { Derived } from './fault.ts';
 import { weight } from './weights.ts';
 
@@ -20,7 +20,8 @@ interface Joint {
   readonly mendedBy: readonly string[];
   readonly place: Place;
   readonly where?: string;
-  readonly size?: WireSize;
+  /** Of the conductors that meet in it. */
+  readonly sizes: readonly (WireSize | undefined)[];
   readonly tie: Tie;
   readonly sharedBy?: number;
 }
@@ -29,7 +30,7 @@ function jointFaults(
   joint: Joint,
   kinds: readonly ('open' | 'high resistance')[] = ['open', 'high resistance'],
 ): Derived[] {
-  const { name, at = '', owner, mendedBy, place, where, size, tie, sharedBy = 1 } = joint;
+  const { name, at = '', owner, mendedBy, place, where, sizes, tie, sharedBy = 1 } = joint;
   const common = { owner, mendedBy, place, where };
   const open: Derived = {
     ...common,
@@ -45,7 +46,7 @@ function jointFaults(
     id: `${name} high resistance${at}`,
     kind: 'high resistance',
     title: `${name} makes a bad contact${at}`,
-    extent: badJoint(size),
+    extent: badJointOf(sizes),
     changes: extent => [{ do: 'resist', tie, ohms: extent!.value }],
   };
   return [open, bad].filter(fault => kinds.includes(fault.kind as 'open'));
@@ -60,7 +61,7 @@ function cavityFaults({ system, cavities }: Wiring): Derived[] {
         owner: connector,
         mendedBy: [connector, name],
         place: system.connectors.get(connector)!.place,
-        size: wire.size,
+        sizes: [wire.size],
         tie: { between: [sides[0].node, sides[1].node] },
         sharedBy: passages.length,
       }),
@@ -76,7 +77,7 @@ function terminalFaults({ system, variant, terminals, wires }: Wiring): Derived[
   return [...terminals].flatMap(([name, { part, own, harness }]) => {
     const here = wires.filter(({ wire }) => wire.from?.text === name || wire.to?.text === name).map(line => line.wire);
     if (here.length === 0) return [];
-    const { data } = { data: partIn(system.parts.get(part)!, variant) };
+    const data = partIn(system.parts.get(part)!, variant);
     return jointFaults(
       {
         name,
@@ -84,7 +85,7 @@ function terminalFaults({ system, variant, terminals, wires }: Wiring): Derived[
         mendedBy: [name, ...new Set(here.map(wire => wire.id))],
         place: system.parts.get(part)!.place,
         where: `between ${part} and its wires`,
-        size: thickest(here.map(wire => wire.size)),
+        sizes: here.map(wire => wire.size),
         tie: { between: [own, harness] },
         sharedBy: data.terminals.length,
       },
@@ -101,7 +102,7 @@ function groundFaults({ system, grounds, wires }: Wiring): Derived[] {
       owner: name,
       mendedBy: [name],
       place: system.grounds.get(name)!.place,
-      size: thickest(here.map(({ wire }) => wire.size)),
+      sizes: here.map(({ wire }) => wire.size),
       tie: { between: [node, frame] },
     });
   });
@@ -119,14 +120,10 @@ function spliceFaults({ system, splices, wires }: Wiring): Derived[] {
         owner: name,
         mendedBy: [name, wire.id],
         place: system.splices.get(name)!.place,
-        size: wire.size,
+        sizes: [wire.size],
         tie: { between: [a!, b!], wire: wire.id },
-        sharedBy: here.length,
+        sharedBy: system.wires.filter(one => one.from?.text === name || one.to?.text === name).length,
       });
     });
   });
-}
-
-function thickest(sizes: readonly (WireSize | undefined)[]): WireSize | undefined {
-  return sizes.reduce((most, size) => (badJoint(size).value < badJoint(most).value ? size : most), sizes[0]);
 }

@@ -14,6 +14,11 @@ export function badJoint(size: WireSize | undefined): Extent {
   return { dimension: 'resistance', value: ohms, source: customary };
 }
 
+/** A bad joint where several conductors meet: the thickest one decides. */
+export function badJointOf(sizes: readonly (WireSize | undefined)[]): Extent {
+  return sizes.map(badJoint).reduce((least, one) => (one.value < least.value ? one : least), badJoint(undefined));
+}
+
 /** A chafed wire on bare metal. */
 export const bareMetal: Extent = { dimension: 'resistance', value: 0.01, source: customary };
 
@@ -33,8 +38,11 @@ export const flat: Extent = {
   source: 'discoverbattery.com, tables 6 to 8 (BCI): 11.89 V empty, 12.65 V full at rest',
 };
 
-/** One of six cells adds nothing. */
-export const cellLost: Extent = { dimension: 'ratio', value: -1 / 6, source: 'a 12 V lead-acid battery has six cells' };
+/** One cell of a lead-acid battery adds nothing; each has about 2.1 V (from memory). */
+export function cellLost(volts = 12.6): Extent {
+  const cells = Math.max(1, Math.round(volts / 2.1));
+  return { dimension: 'ratio', value: -1 / cells, source: 'lead-acid cells have about 2.1 V each (from memory)' };
+}
 
 /** A worn battery holds its voltage only while little is asked of it. */
 export const worn: Extent = { dimension: 'resistance', value: 0.1, source: customary };

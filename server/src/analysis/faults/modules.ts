@@ -14,7 +14,7 @@ export function moduleFaults(part: PartOf<'module'>): Derived[] {
   return pins.flatMap(pin => {
     const role = lost.get(pin.id);
     const words = pin.name ? ` (${pin.name})` : '';
-    const contact = weight('connector', 'open', Math.max(1, pins.length));
+    const contact = weight('connector', 'open', data.pins.size);
     const open = role
       ? part.fault(`${role} lost`, `has lost its ${role} at pin ${pin.id}`, contact, () => part.cut(pin.id))
       : ofPin(part, pin.id, 'open', `has an open pin ${pin.id}${words}`, contact, () => part.cut(pin.id));

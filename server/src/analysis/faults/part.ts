@@ -2,6 +2,7 @@ import type { NodeId } from '../../circuit/network.ts';
 import type { Part, PartData } from '../../model/parts.ts';
 import type { Wiring } from '../lower/wiring.ts';
 import type { Change } from './change.ts';
+import { badJointOf } from './extents.ts';
 import type { Derived, Extent } from './fault.ts';
 import type { Weight } from './weights.ts';
 
@@ -30,6 +31,15 @@ export class WiredPart<D extends PartData = PartData> {
 
   get nodes(): readonly NodeId[] {
     return this.data.terminals.flatMap(t => this.own(t.text) ?? []);
+  }
+
+  /** A bad joint with the wires at these terminals. */
+  badJoint(terminals: readonly string[]): Extent {
+    const points = terminals.map(t => `${this.id}.${t}`);
+    const here = this.#wiring.wires.filter(({ wire: { from, to } }) =>
+      points.some(point => from?.text === point || to?.text === point),
+    );
+    return badJointOf(here.map(({ wire }) => wire.size));
   }
 
   /** What lies inside lets go of a terminal. */

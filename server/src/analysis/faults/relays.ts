@@ -1,5 +1,5 @@
 import type { Change, Tie } from './change.ts';
-import { badJoint, throughPart } from './extents.ts';
+import { throughPart } from './extents.ts';
 import type { Derived } from './fault.ts';
 import type { PartOf } from './part.ts';
 import { customary, weight } from './weights.ts';
@@ -31,7 +31,7 @@ export function relayFaults(part: PartOf<'relay'>): Derived[] {
       'closes badly',
       weight('relay', 'fails to trip', 3),
       extent => ties.map(tie => ({ do: 'resist', tie, ohms: extent!.value })),
-      badJoint(undefined),
+      part.badJoint(data.terminals.slice(2).map(t => t.text)),
     ),
   ];
   const suppression = data.suppressionOhms ? 'resistor' : data.suppressionDiode ? 'diode' : undefined;

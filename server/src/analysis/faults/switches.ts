@@ -1,6 +1,6 @@
 import type { Contact } from '../../model/parts.ts';
 import type { Change } from './change.ts';
-import { badJoint, drifted, throughPart } from './extents.ts';
+import { drifted, throughPart } from './extents.ts';
 import type { Derived } from './fault.ts';
 import type { PartOf } from './part.ts';
 import { customary, weight } from './weights.ts';
@@ -27,7 +27,7 @@ export function switchFaults(part: PartOf<'switch'>): Derived[] {
         `${which}closes badly`,
         customary(0.46 / among),
         extent => (tie ? [{ do: 'resist', tie, ohms: extent!.value }] : []),
-        badJoint(undefined),
+        part.badJoint([a, b]),
       ),
     ];
   });

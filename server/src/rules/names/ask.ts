@@ -5,7 +5,8 @@ import type { Test } from '../../model/common.ts';
 import type { Module } from '../../model/parts.ts';
 import type { MeterPlace, Setting } from '../../model/step.ts';
 import { name, named } from '../wording.ts';
-import { findDatum, type KnownNames, modulesOf, ownerOf, terminalsOf } from './known.ts';
+import { faultNames } from './faults.ts';
+import { findDatum, type KnownNames, modulesOf, terminalsOf } from './known.ts';
 import { unknownName } from './unknown.ts';
 
 /** Asks for names of one system and gathers those that it does not have. */
@@ -30,21 +31,52 @@ export class Asker {
 
   /** A thing, or one of its faults: `hose-P1 chafed`, `W41 short to ground`. */
   fault(ref: Ref): void {
-    const owner = ownerOf(this.names, ref.text);
-    const part = owner && this.names.system.parts.get(owner.id);
-    if (!owner) {
-      this.thing(ref);
+    const { things, points, system } = this.names;
+    if (things.has(ref.text) || points.has(ref.text)) return;
+    const owner = this.#ownerOf(ref.text);
+    const known = faultNames(system);
+    if (known.has(ref.text)) return;
+    if (owner === undefined) {
+      this.thing(
+        head(
+          ref,
+          [...known].find(one => ref.text.endsWith(afterOwner(one))),
+        ),
+      );
       return;
     }
-    if (part?.data.kind !== 'item' || ref.text === owner.id) return;
-    const fault = ref.text.slice(owner.id.length + 1);
-    const { fails } = part.data;
-    if (fails.has(fault)) return;
-    this.say(tail(ref, owner.id.length + 1), `${name(owner.id)} has no fault ${name(fault)}`, {
-      among: fails.keys(),
-      amongAre: `The faults of ${name(owner.id)} are`,
-      otherwise: 'add it under `fails`',
+    const { data } = system.parts.get(owner) ?? {};
+    const fault = ref.text.slice(owner.length + 1);
+    const own = [...known].flatMap(one => (one.startsWith(`${owner} `) ? [one.slice(owner.length + 1)] : []));
+    // What cannot be placed in the circuit has no faults yet, and a message of its own.
+    if (own.length === 0 && data?.kind !== 'item') return;
+    this.say(tail(ref, owner.length + 1), `${name(owner)} has no fault ${name(fault)}`, {
+      among: own,
+      amongAre: `The faults of ${name(owner)} are`,
+      otherwise: data?.kind === 'item' ? 'add it under `fails`' : 'add it under `faults`, with the reason as `added`',
     });
+  }
+
+  /** A fault that the file adds: of something there is, and if it touches something else, of that as well. */
+  addedFault(ref: Ref): void {
+    const owner = this.#ownerOf(ref.text);
+    if (owner === undefined) {
+      this.fault(ref);
+      return;
+    }
+    const touching = /^ short to (.+)$/.exec(ref.text.slice(owner.length))?.[1];
+    if (touching === undefined || sharedNames.has(touching)) return;
+    this.thing(tail(ref, ref.text.length - touching.length));
+  }
+
+  /** The thing or point that a fault's name begins with. */
+  #ownerOf(fault: string): string | undefined {
+    const { things, points } = this.names;
+    for (let end = fault.length; end > 0; end = fault.lastIndexOf(' ', end - 1)) {
+      const start = fault.slice(0, end);
+      if (things.has(start) || points.has(start)) return start;
+    }
+    return undefined;
   }
 
   /** What can be unplugged or pulled out of its socket. */
@@ -262,6 +294,9 @@ export class Asker {
   }
 }
 
+/** What a wire may touch that is no thing of the file. */
+const sharedNames: ReadonlySet<string> = new Set(['ground', 'negative', 'supply']);
+
 /** The end of a name with its own place, where the text stands as written. */
 function tail({ text, place }: Ref, from: number): Ref {
   const { span } = place;
@@ -269,6 +304,22 @@ function tail({ text, place }: Ref, from: number): Ref {
   const isWritten = span.unit.text.slice(span.start, span.end).endsWith(text);
   if (!isWritten) return { text: rest, place };
   return { text: rest, place: { ...place, span: { ...span, start: span.end - rest.length } } };
+}
+
+/** The beginning of a fault's name, before what another fault is called as well. */
+function head({ text, place }: Ref, like: string | undefined): Ref {
+  const length = like === undefined ? text.length : text.length - afterOwner(like).length;
+  const { span } = place;
+  const isWritten = span.unit.text.slice(span.start, span.end).startsWith(text);
+  return {
+    text: text.slice(0, length),
+    place: isWritten ? { ...place, span: { ...span, end: span.start + length } } : place,
+  };
+}
+
+/** ` short to ground` of `W41 short to ground`. */
+function afterOwner(fault: string): string {
+  return fault.includes(' ') ? fault.slice(fault.indexOf(' ')) : fault;
 }
 
 /** Names may hold the mark, so every split is tried, the longest owner first. */

@@ -6,7 +6,7 @@ import type { Module, Part, PartData } from '../../model/parts.ts';
 import { overlaysOf } from '../../model/reader.ts';
 import { name } from '../wording.ts';
 import { Asker } from './ask.ts';
-import { knownNames, ownerOf, variantsOf } from './known.ts';
+import { knownNames, variantsOf } from './known.ts';
 
 /** Names in a system file that neither it nor the files that it includes declare. */
 export function unknownInSystem({ system, uri }: SystemView): readonly Finding[] {
@@ -40,7 +40,9 @@ export function unknownInSystem({ system, uri }: SystemView): readonly Finding[]
     }
   }
   for (const note of own(system.faultNotes)) {
-    if (!ownerOf(names, note.id)) asker.fault({ text: note.id, place: note.place });
+    const ref = { text: note.id, place: note.place };
+    if (note.added === undefined) asker.fault(ref);
+    else asker.addedFault(ref);
   }
   for (const ref of system.allow.filter(a => a.rule.place.uri === uri).flatMap(a => a.within ?? [])) {
     if (!isDeclared(ref, names, system.specifications, system.conditions)) asker.thing(ref);

@@ -96,12 +96,3 @@ export function findDatum(system: System, text: string): { part?: Part; datum?: 
   }
   return { part, rest };
 }
-
-/** The thing that a fault's name begins with: `W41 short to ground`, `hose-P1 chafed`. */
-export function ownerOf(names: KnownNames, fault: string): Thing | undefined {
-  for (let end = fault.length; end > 0; end = fault.lastIndexOf(' ', end - 1)) {
-    const thing = names.things.get(fault.slice(0, end));
-    if (thing) return thing;
-  }
-  return undefined;
-}

@@ -1,0 +1,95 @@
+import { exact } from '../../base/ranged.ts';
+import type { Network, NodeId } from '../../circuit/network.ts';
+import { solve } from '../../circuit/solve.ts';
+import type { Effect } from '../effect.ts';
+import type { Wiring } from '../lower/wiring.ts';
+import type { Settling } from '../settle.ts';
+import { effectOf, together } from './effect-of.ts';
+
+/** What relays, rules and fuses have come to with a fault. */
+export interface AfterBlowing {
+  readonly settling: Settling;
+  /** Fuses and breakers that the fault has opened, in the order in which they went. */
+  readonly blown: readonly string[];
+}
+
+/**
+ * A fuse carries 1.35 times its rating for ten minutes at most (ISO 8820-3, time-current limits of blade fuses, from memory); breakers
+ * are taken alike (common practice, no source).
+ */
+export const blowsAt = 1.35;
+
+/**
+ * Settles a machine with a fault and opens the fuses that its nominal current would open: one after the other, the one with the
+ * greatest share of its rating first, for behind it the current of the others falls. The machine settles anew after each.
+ */
+export function settleBlowing(wiring: Wiring, effect: Effect, settle: (effect: Effect) => Settling): AfterBlowing {
+  const fuses = fusesOf(wiring);
+  const blown: string[] = [];
+  for (;;) {
+    const opened = fuses.filter(fuse => blown.includes(fuse.name));
+    const settling = settle(blown.length === 0 ? effect : together([effect, ...opened.map(openFuse)]));
+    const network = 'settled' in settling ? settling.settled[0]?.network : undefined;
+    const next = network && mostOverloaded(network, fuses);
+    if (!next || blown.includes(next.name)) return { settling, blown };
+    blown.push(next.name);
+  }
+}
+
+/** The effect of fuses that are blown already, whatever blew them. */
+export function blownFuses(wiring: Wiring, names: readonly string[]): Effect {
+  return together(
+    fusesOf(wiring)
+      .filter(fuse => names.includes(fuse.name))
+      .map(openFuse),
+  );
+}
+
+interface Fuse {
+  readonly name: string;
+  readonly ratingA: number;
+  readonly own: readonly [NodeId, NodeId];
+  readonly harness: NodeId;
+}
+
+function fusesOf({ parts, terminals }: Wiring): readonly Fuse[] {
+  return parts.flatMap(({ part, data }) => {
+    if ((data.kind !== 'fuse' && data.kind !== 'breaker') || !data.ratingA) return [];
+    const [a, b] = data.terminals.map(t => terminals.get(`${part.id}.${t.text}`));
+    return a && b ? [{ name: part.id, ratingA: data.ratingA, own: [a.own, b.own] as const, harness: a.harness }] : [];
+  });
+}
+
+function openFuse({ name, own, harness }: Fuse): Effect {
+  return effectOf({ id: `${name} blown`, changes: [{ do: 'let go', own: own[0], harness }] });
+}
+
+function mostOverloaded(network: Network, fuses: readonly Fuse[]): Fuse | undefined {
+  const measured = withAmmeters(network, fuses);
+  const currents = solve(measured).value?.currents;
+  if (!currents) return undefined;
+  const share = ({ name, ratingA }: Fuse) => Math.abs(currents.get(name) ?? 0) / ratingA;
+  const most = fuses.reduce<Fuse | undefined>((top, f) => (top && share(top) >= share(f) ? top : f), undefined);
+  return most && share(most) > blowsAt ? most : undefined;
+}
+
+/** A fuse without a resistance is a join, whose current a source of 0 V in its place tells. */
+function withAmmeters(network: Network, fuses: readonly Fuse[]): Network {
+  const ideal = fuses.filter(({ own: [a, b] }) => network.joins.some(([c, d]) => c === a && d === b));
+  if (ideal.length === 0) return network;
+  const isIdeal = ([c, d]: readonly [NodeId, NodeId]) => ideal.some(({ own: [a, b] }) => c === a && d === b);
+  return {
+    ...network,
+    joins: network.joins.filter(join => !isIdeal(join)),
+    elements: [
+      ...network.elements,
+      ...ideal.map(({ name, own: [plus, minus] }) => ({
+        kind: 'voltage' as const,
+        id: name,
+        plus,
+        minus,
+        volts: exact(0),
+      })),
+    ],
+  };
+}
