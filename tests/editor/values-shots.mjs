@@ -17,6 +17,7 @@ export const valuesShots = [
       await keypad.press('Enter');
       await page.locator('.view-line', { hasText: 'Loader control module' }).first().waitFor();
       await keypad.scrollIntoViewIfNeeded();
+      await page.mouse.move(640, 790);
     },
   },
   {

@@ -1,11 +1,11 @@
-import { leadsInWords, sectionsOf, type ValuesSection } from '../analysis/values/sections.ts';
+import { leadsInWords, sectionsOf, titleWithVariant, type ValuesSection } from '../analysis/values/sections.ts';
 import type { ValuesTable } from '../analysis/values/table.ts';
 import { leftOutInWords, onlyWhatMatters, statesInWords, valueInWords } from '../analysis/values/words.ts';
 
 /** The tables as Markdown with the tables of GitHub Flavored Markdown. */
 export function valuesAsMarkdown(title: string, tables: readonly ValuesTable[]): string {
   const blocks = tables.flatMap(table => [
-    `# ${inert(tables.length > 1 ? `${title}: ${table.variant}` : title)}`,
+    `# ${inert(titleWithVariant(title, table))}`,
     ...sectionsOf(table).flatMap(section => sectionAsMarkdown(section, table)),
     [onlyWhatMatters, ...leftOutInWords(table.leftOut)].map(inert).join('\n'),
   ]);

@@ -1,4 +1,4 @@
-import { leadsInWords, sectionsOf, type ValuesSection } from '../analysis/values/sections.ts';
+import { leadsInWords, sectionsOf, titleWithVariant, type ValuesSection } from '../analysis/values/sections.ts';
 import type { ValueRow, ValuesTable } from '../analysis/values/table.ts';
 import { leftOutInWords, onlyWhatMatters, statesInWords, valueInWords } from '../analysis/values/words.ts';
 import { harmless, type Paint, plain } from './paint.ts';
@@ -6,7 +6,7 @@ import { harmless, type Paint, plain } from './paint.ts';
 /** The tables for a reader at a terminal: columns that stand below one another, the places on the left. */
 export function valuesAsText(title: string, tables: readonly ValuesTable[], paint: Paint = plain): string {
   const blocks = tables.flatMap(table => [
-    paint('bold', harmless(tables.length > 1 ? `${title}: ${table.variant}` : title)),
+    paint('bold', harmless(titleWithVariant(title, table))),
     ...sectionsOf(table).map(section => sectionAsText(section, table, paint)),
     [onlyWhatMatters, ...leftOutInWords(table.leftOut)].map(harmless).join('\n'),
   ]);

@@ -1,3 +1,4 @@
+import { STANDARD } from '../../model/common.ts';
 import type { ValueRow, ValuesTable } from './table.ts';
 import { resistancesInWords, voltagesInWords } from './words.ts';
 
@@ -17,6 +18,11 @@ export function sectionsOf(table: ValuesTable): ValuesSection[] {
     { title: 'Resistances', remark: resistancesInWords(), rows: resistances },
   ];
   return all.filter(({ title, rows }) => rows.length > 0 || (title === 'Voltages' && black === undefined));
+}
+
+/** The title of a system with the variant, where it has any. */
+export function titleWithVariant(title: string, { variant }: ValuesTable): string {
+  return variant === STANDARD ? title : `${title}: ${variant}`;
 }
 
 /** Where the leads go; the black one is only named where it moves from row to row. */

@@ -42,7 +42,7 @@ export function* voltagesOf(bench: Bench, lines: readonly Line[], most: number):
     }
     for (const group of groups) {
       const reading = meter.read(group.points[0]!, situation);
-      if (tellsApart(group.first, reading)) group.others.push({ states, reading });
+      if (isNews(group, states, reading)) group.others.push({ states, reading });
     }
     yield;
   }
@@ -74,6 +74,14 @@ interface Group {
   readonly points: string[];
   readonly first: MeterReading;
   readonly others: ValueReading[];
+}
+
+/** What a state shows only because of another one that it cannot be had without is told there. */
+function isNews({ first, others }: Group, states: readonly StateOf[], reading: MeterReading): boolean {
+  const isPartOf = (less: readonly StateOf[]) =>
+    less.every(one => states.some(({ name, state }) => name === one.name && state === one.state));
+  const known = others.filter(other => isPartOf(other.states)).map(other => other.reading);
+  return [first, ...known].every(one => tellsApart(one, reading));
 }
 
 function grouped(points: readonly string[], meter: CountingMeter, base: Situation): Group[] {

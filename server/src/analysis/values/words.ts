@@ -1,5 +1,7 @@
+import { tidy } from '../../base/quantity/decimal.ts';
 import { formatQuantity } from '../../base/quantity/format.ts';
-import type { MeterReading } from '../electrical.ts';
+import { meterAmount } from '../../base/quantity/meter-amount.ts';
+import type { MeterReading, NumberReading } from '../electrical.ts';
 import { rangeInWords } from '../readings.ts';
 import { tableMeter } from './meter.ts';
 import type { LeftOut, StateOf, ValuesTable } from './table.ts';
@@ -9,19 +11,27 @@ export function statesInWords(states: readonly StateOf[]): string {
   return states.length === 0 ? 'at rest' : states.map(({ name, state }) => `${name}: ${state}`).join(', ');
 }
 
-/** The range over all tolerances, and the value without any where it is another; a voltage that no meter shows is told as such. */
+/** The range over all tolerances, and the value without any where it is another; what is too small for the meter is told as such. */
 export function valueInWords(reading: MeterReading): { range: string; nominal: string } {
   if (reading.state !== 'number') return { range: rangeInWords(reading), nominal: '' };
-  const { low, nominal, high, dimension } = reading;
-  const finest = tableMeter.voltage.resolution;
-  if (dimension === 'voltage' && Math.max(Math.abs(low), Math.abs(high)) < finest) {
-    return low === 0 && high === 0
-      ? { range: '0 V', nominal: '' }
-      : { range: `below ${formatQuantity(finest, dimension)}`, nominal: '' };
-  }
+  const small = smallInWords(reading);
+  if (small !== undefined) return { range: small, nominal: '' };
   const range = rangeInWords(reading);
-  const middle = formatQuantity(nominal, dimension);
+  const middle = formatQuantity(reading.nominal, reading.dimension);
   return { range, nominal: middle === range ? '' : middle };
+}
+
+/** A voltage that no digit of the meter shows, or a resistance that its leads and last digit hide. */
+function smallInWords({ low, high, dimension }: NumberReading): string | undefined {
+  if (dimension === 'resistance') {
+    const { resolution, leadsOhms } = tableMeter.resistance;
+    if (low >= resolution || high > leadsOhms + 1) return undefined;
+    return `at most ${meterAmount(tidy(Math.ceil(tidy(high / resolution)) * resolution), dimension)}`;
+  }
+  const { resolution } = tableMeter.voltage;
+  const largest = Math.max(Math.abs(low), Math.abs(high));
+  if (largest === 0) return '0 V';
+  return largest < resolution ? `below ${formatQuantity(resolution, dimension)}` : undefined;
 }
 
 /** How the voltages are measured. */
@@ -34,7 +44,7 @@ export function voltagesInWords({ black, operating }: ValuesTable): string {
 /** How the resistances are measured. */
 export function resistancesInWords(): string {
   const { leadsOhms } = tableMeter.resistance;
-  const leads = formatQuantity(leadsOhms, 'resistance', { digits: 2 });
+  const leads = meterAmount(leadsOhms, 'resistance');
   return `The plug of the part off, both leads on its terminals, all else at rest. Leads that were not zeroed add up to ${leads}.`;
 }
 
