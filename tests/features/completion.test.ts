@@ -131,7 +131,7 @@ describe('completion of values', () => {
     ['disconnect: [X1]', 'disconnect: [$0]', ['X1', 'E1', 'hose one']],
     ['expect: lit', 'expect: $0', ['dark', 'lit']],
     ['read: A1 lamp', 'read: $0', ['A1 lamp']],
-    ['shows: [X1,', 'shows: [$0,', ['hose one chafed', 'W4', 'GND-1']],
+    ['shows: [X1,', 'shows: [$0,', ['hose one chafed', 'W4', 'GND-1', 'W6 open', 'X1/1 high resistance']],
     ['lamp.system.yaml: all', 'lamp.system.yaml: $0', ['all', 'plain', 'relayed']],
     ['  lamp.system.yaml: all', '  $0', ['lamp.system.yaml']],
     ['measure: voltage', 'measure: $0', ['voltage', 'voltage drop', 'resistance', 'continuity', 'current']],

@@ -1,4 +1,5 @@
 import { URI } from 'vscode-uri';
+import { faultsOf } from '../../analysis/faults/derive.ts';
 import { ownStates, type Part, type PartData } from '../../model/parts.ts';
 import type { System } from '../../model/system.ts';
 import { type FileKind, fileKindOf } from '../../schema/root.ts';
@@ -45,6 +46,9 @@ const repairables: Maker = scene => [parts, wires, connectors, grounds, splices]
 const failures = fromSystems(system =>
   [...system.parts.values()].flatMap(part => failuresOf(part).map(text => word(`${part.id} ${text}`, 'failure'))),
 );
+const faults = fromSystems(system =>
+  system.variants.flatMap(variant => faultsOf(system, variant).map(({ id, title }) => word(id, title))),
+);
 
 const makers: Partial<Record<NameKind, Maker>> = {
   variant: fromSystems(system => system.variants.map(id => word(id, system.variantDecls.get(id)?.title ?? 'variant'))),
@@ -74,7 +78,8 @@ const makers: Partial<Record<NameKind, Maker>> = {
     ),
   ),
   repairable: repairables,
-  fault: scene => [...failures(scene), ...repairables(scene)],
+  fault: scene =>
+    scene.above.includes('faults') ? faults(scene) : [...failures(scene), ...repairables(scene), ...faults(scene)],
   owner: scene => [...steps(scene), ...endings(scene), ...repairables(scene), ...conditions(scene)],
   step: steps,
   ending: endings,

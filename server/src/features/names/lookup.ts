@@ -99,7 +99,8 @@ export function lookupIn(system: System): Lookup {
       return (
         firstSplit(text, ' ', (owner, rest) => {
           const found = named(owner).length > 0 ? named(owner) : point(owner);
-          return found.length > 0 ? [...found, ...shifted(failureOf(owner, rest), owner.length + 1)] : undefined;
+          const more = [...failureOf(owner, rest), ...alsoIn(rest)];
+          return found.length > 0 ? [...found, ...shifted(more, owner.length + 1)] : undefined;
         }) ?? []
       );
     },
@@ -131,6 +132,15 @@ export function lookupIn(system: System): Lookup {
       data => data.terminals.some(t => t.text === terminal) || (data.kind === 'module' && data.pins.has(terminal)),
     );
     return known ? whole('terminal', terminal, part.place.uri, part.id) : [];
+  }
+
+  /** What a fault names besides its owner: `short to W58`, `open before X12/3`, `open at W41`. */
+  function alsoIn(text: string): Piece[] {
+    const found = [...text.matchAll(/(?:^| )(?:short to|before|after|at) (.+?)(?= before | after |$)/g)];
+    return found.flatMap(({ index, 0: all, 1: name = '' }) => {
+      const pieces = named(name).length > 0 ? named(name) : point(name);
+      return shifted(pieces, index + all.length - name.length);
+    });
   }
 
   function failureOf(owner: string, text: string): Piece[] {
