@@ -2,6 +2,7 @@ import type { Dimension } from '../base/quantity/dimension.ts';
 import type { PartValue } from '../circuit/reading.ts';
 import type { Meter } from '../model/procedure.ts';
 import type { MeterPlace } from '../model/step.ts';
+import type { Effect } from './effect.ts';
 import type { Situation } from './situation.ts';
 
 /** What the meter would show on a machine without a fault, over all tolerances. SI units. */
@@ -52,7 +53,8 @@ export interface Circuit {
   readonly points: ReadonlySet<string>;
   /** Everything at rest and together. */
   readonly rest: Situation;
-  read(at: MeterPlace, meter: Meter, situation: Situation): MeterReading;
+  /** With an effect: on a machine with that fault. */
+  read(at: MeterPlace, meter: Meter, situation: Situation, effect?: Effect): MeterReading;
   /** True where two situations may give different readings there. */
   differs(at: MeterPlace, meter: Meter, a: Situation, b: Situation): boolean;
   /** The state that scan data shows, where the circuit decides it; undefined where it is not computed or not decided. */

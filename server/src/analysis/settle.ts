@@ -1,199 +1,217 @@
-import type { Element, Network } from '../circuit/network.ts';
-import { read } from '../circuit/reading.ts';
-import { existsIn } from '../model/common.ts';
-import type { Module, OperatingRule, ScanDatum } from '../model/parts.ts';
-import { type Lowered, lower, stateOf } from './lower/network.ts';
-import { frame, type Wiring } from './lower/wiring.ts';
+import { holdingSegments } from '../circuit/bends/holding.ts';
+import { straighten } from '../circuit/bends/straighten.ts';
+import { type Box, nominalPlace, toleranceOf, wholeBox } from '../circuit/box.ts';
+import { type Element, type Network, rangeOf } from '../circuit/network.ts';
+import type { NumberReading, PartValue } from '../circuit/reading.ts';
+import { type Decision, decideBent, decideOutputs, decideSense, isOn, type Moment } from './decide.ts';
+import type { Effect } from './effect.ts';
+import { type Lowered, lower } from './lower/network.ts';
+import type { Wiring } from './lower/wiring.ts';
 import type { Situation } from './situation.ts';
-import { all, any, holds, type Verdict } from './test.ts';
 
-/** One consistent state of the relays, modules and outputs, with the network that it makes. */
+/** One consistent state of the relays, modules, outputs and bent parts, with the straight network that it makes. */
 export interface Settled extends Lowered {
-  /** Names of what is pulled in, powered, on. */
-  readonly on: ReadonlySet<string>;
+  /** The same with its bent parts as they are, and all their values. */
+  readonly bent: Network;
+  /** 1 for what is pulled in, powered, on; the segment of a bent part. */
+  readonly states: ReadonlyMap<string, number>;
+  /** Where tolerances were cut to tell states apart: a value on this side of the cut for each. */
+  readonly cut: readonly PartValue[];
+  /** Every value in the ranges of the network leads to this state; else only some do, and which is not known. */
+  readonly sure: boolean;
 }
 
 export type Settling =
-  /** The first is the one at nominal values; there are more where tolerances leave a relay or a rule undecided. */
+  /** The first is the one at nominal values; there are more where tolerances leave something undecided. */
   | { readonly settled: readonly Settled[] }
   /** These undo their own cause. */
-  | { readonly restless: readonly string[] };
+  | { readonly restless: readonly string[] }
+  /** Tolerances leave so many of these open that not every case could be looked at. */
+  | { readonly undecided: readonly string[] };
 
-/** More undecided names than this are not forked; every fork doubles the networks. */
-const mostUndecided = 3;
+export interface Around {
+  /** A meter in series, a lamp held to a point. */
+  readonly extra?: readonly Element[];
+  readonly effect?: Effect;
+  /** Relays and outputs that were on before, and stay so unless something turns them off. */
+  readonly held?: ReadonlySet<string>;
+}
+
+/** Pieces that the box of tolerances is cut into before what is left undecided counts as either way. */
+const mostBoxes = 10;
+/** More undecided names than this are not looked at both ways; each doubles the networks. */
+const mostPinned = 5;
+/** A tolerance is not cut into pieces smaller than this part of it. */
+const smallestCut = 1 / 32;
 
 /**
- * Finds what relays, modules and operating rules do: from everything at rest, each is decided by the readings of the network
- * that the others make, until nothing changes. A verdict counts as decided where it is the same over all tolerances.
+ * Finds what relays, modules, operating rules and bent parts do: from everything at rest, each is decided by the readings of the network
+ * that the others make, until nothing changes. What the tolerances leave undecided splits them: a half of the tolerance with most say is
+ * looked at by itself, for a changing state is where the ends of a reading need not be corners (references: state changes split the
+ * box). What still is undecided in a small piece is looked at both ways.
  */
-export function settle(wiring: Wiring, situation: Situation, extra: readonly Element[] = []): Settling {
+export function settle(wiring: Wiring, situation: Situation, around: Around = {}): Settling {
   const settled: Settled[] = [];
-  const queue: ReadonlyMap<string, boolean>[] = [new Map()];
-  while (queue.length > 0) {
-    const pinned = queue.shift()!;
-    const outcome = iterate(wiring, situation, extra, pinned);
+  const waiting: Case[] = [{ box: wholeBox, pinned: new Map() }];
+  let boxes = 1;
+  while (waiting.length > 0) {
+    const one = waiting.shift()!;
+    const outcome = iterate(wiring, situation, around, one);
     if ('restless' in outcome) return outcome;
-    if (outcome.undecided.length === 0 || pinned.size >= mostUndecided) {
-      settled.push(outcome.settled);
+    const { reached, undecided } = outcome;
+    for (const [name, segment] of reached.beyond)
+      waiting.push({ ...one, pinned: new Map([...one.pinned, [name, segment]]) });
+    const [first] = undecided;
+    if (!first) {
+      settled.push({ ...reached.settled, sure: one.pinned.size === 0 });
       continue;
     }
-    const [{ name, nominal } = { name: '', nominal: false }] = outcome.undecided;
-    queue.push(new Map([...pinned, [name, nominal]]), new Map([...pinned, [name, !nominal]]));
+    const halves =
+      boxes < mostBoxes && one.pinned.size === 0 ? split(one.box, first, reached.settled.network) : undefined;
+    if (halves) {
+      boxes++;
+      waiting.unshift(...halves.map(box => ({ box, pinned: one.pinned })));
+    } else if (one.pinned.size < mostPinned) {
+      waiting.push(
+        ...first.options.map(option => ({ ...one, pinned: new Map([...one.pinned, [first.name, option]]) })),
+      );
+    } else {
+      return { undecided: undecided.map(({ name }) => name).sort() };
+    }
   }
   return { settled };
 }
 
-interface Undecided {
-  readonly name: string;
-  readonly nominal: boolean;
+/** A part of the tolerances, and what some names are taken to do in it. */
+interface Case {
+  readonly box: Box;
+  readonly pinned: ReadonlyMap<string, number>;
 }
 
-type Iteration = { settled: Settled; undecided: readonly Undecided[] } | { restless: readonly string[] };
+interface Reached {
+  readonly settled: Omit<Settled, 'sure'>;
+  /** Segments that a pinned part would go on to from the one it is pinned to. */
+  readonly beyond: readonly (readonly [string, number])[];
+}
 
-function iterate(
-  wiring: Wiring,
-  situation: Situation,
-  extra: readonly Element[],
-  pinned: ReadonlyMap<string, boolean>,
-): Iteration {
-  let on: ReadonlySet<string> = new Set([...pinned].filter(([, is]) => is).map(([name]) => name));
+type Iteration = { reached: Reached; undecided: readonly Decision[] } | { restless: readonly string[] };
+
+function iterate(wiring: Wiring, situation: Situation, around: Around, { box, pinned }: Case): Iteration {
+  const { extra = [], effect, held = new Set<string>() } = around;
+  const fixed = new Map([...pinned, ...(effect?.fixed ?? [])]);
+  let states: ReadonlyMap<string, number> = new Map([
+    ...[...held].map((name): [string, number] => [name, 1]),
+    ...alwaysOn(wiring),
+    ...fixed,
+  ]);
   const seen = new Map<string, number>();
-  const history: ReadonlySet<string>[] = [];
+  const history: ReadonlyMap<string, number>[] = [];
   for (;;) {
-    const key = [...on].sort().join(';');
+    const key = [...states]
+      .filter(([, state]) => state !== 0)
+      .map(([name, state]) => `${name}=${state}`)
+      .sort()
+      .join(';');
     const before = seen.get(key);
     if (before !== undefined) return { restless: changing(history.slice(before)) };
     seen.set(key, history.length);
-    history.push(on);
-    const lowered = withExtra(lower(wiring, situation, on), extra);
-    const decisions = decide(wiring, situation, lowered.network, on);
-    const next = new Set<string>();
-    const undecided: Undecided[] = [];
-    for (const { name, verdict, nominal } of decisions) {
-      const fixed = pinned.get(name);
-      if (fixed === undefined && verdict === undefined) undecided.push({ name, nominal });
-      if (fixed ?? verdict ?? nominal) next.add(name);
+    history.push(states);
+
+    const plain = lower(wiring, situation, name => isOn(states, name));
+    const lowered = effect ? effect.change(plain) : plain;
+    const bent = withExtra(lowered.network, extra);
+    const pieces = (taken: ReadonlyMap<string, number>) => holdingSegments(bent, pinnedBends(bent, taken), box);
+    const holding = pieces(fixed) ?? new Map<string, number>();
+    const now: ReadonlyMap<string, number> = new Map([...states, ...holding]);
+    const moment: Moment = { wiring, situation, network: straighten(bent, holding, box, true), states: now };
+    const decisions = decideAll(moment, lowered, bent, box);
+
+    const next = new Map(now);
+    const undecided: Decision[] = [];
+    const beyond: [string, number][] = [];
+    for (const decision of decisions) {
+      const { name, options } = decision;
+      const pin = fixed.get(name);
+      next.set(name, pin ?? options[0]!);
+      if (pin === undefined && options.length > 1) undecided.push(decision);
+      // A piece that was taken for a neighbour may itself be left on its far side.
+      if (pin !== undefined && pinned.has(name) && holding.has(name)) {
+        const started = pieces(effect?.fixed ?? new Map())?.get(name) ?? pin;
+        for (const option of options)
+          if (Math.abs(option - started) > Math.abs(pin - started)) beyond.push([name, option]);
+      }
     }
-    if (next.size === on.size && [...next].every(name => on.has(name))) {
-      return { settled: { ...lowered, on }, undecided };
+    if (isSame(next, now)) {
+      const network = holding.size === 0 ? moment.network : straighten(bent, holding, box);
+      return {
+        reached: { settled: { ...lowered, network, bent, states: now, cut: cutValues(network, box) }, beyond },
+        undecided,
+      };
     }
-    on = next;
+    states = next;
   }
 }
 
-function withExtra(lowered: Lowered, extra: readonly Element[]): Lowered {
-  if (extra.length === 0) return lowered;
-  const { network } = lowered;
-  return { ...lowered, network: { ...network, elements: [...network.elements, ...extra] } };
+function decideAll(moment: Moment, lowered: Lowered, bent: Network, box: Box): readonly Decision[] {
+  return [
+    ...lowered.senses.map(sense => decideSense(moment, sense)),
+    ...moment.wiring.parts.flatMap(({ part, data }) =>
+      data.kind === 'module' ? decideOutputs(moment, part.id, data) : [],
+    ),
+    ...(bent.bends ?? []).map(one => decideBent(moment, one, moment.states, box)),
+  ];
 }
 
-function changing(cycle: readonly ReadonlySet<string>[]): readonly string[] {
-  const all = new Set(cycle.flatMap(on => [...on]));
-  return [...all].filter(name => !cycle.every(on => on.has(name))).sort();
+/** Modules that need no feed of their own. */
+function alwaysOn(wiring: Wiring): readonly (readonly [string, number])[] {
+  return wiring.parts.flatMap(({ part, data }) =>
+    data.kind === 'module' && !data.powered ? [[part.id, 1] as const] : [],
+  );
 }
 
-interface Decision {
-  readonly name: string;
-  readonly verdict: Verdict;
-  /** The verdict at nominal values, for where tolerances leave it open. */
-  readonly nominal: boolean;
+function pinnedBends({ bends = [] }: Network, fixed: ReadonlyMap<string, number>): ReadonlyMap<string, number> {
+  return new Map(bends.flatMap(({ id }) => (fixed.has(id) ? [[id, fixed.get(id)!] as const] : [])));
 }
 
-function decide(wiring: Wiring, situation: Situation, network: Network, on: ReadonlySet<string>): readonly Decision[] {
-  const decisions: Decision[] = [];
-  for (const { part, data } of wiring.parts) {
-    if (data.kind === 'relay' && data.pullInV !== undefined) {
-      const [a, b] = data.terminals.map(t => wiring.terminals.get(`${part.id}.${t.text}`)?.own);
-      const threshold = on.has(part.id) ? (data.dropOutV ?? data.pullInV) : data.pullInV;
-      decisions.push({ name: part.id, ...overThreshold(network, a, b, threshold) });
-    }
-    if (data.kind === 'module') decisions.push(...moduleDecisions(wiring, situation, network, on, part.id, data));
+function isSame(a: ReadonlyMap<string, number>, b: ReadonlyMap<string, number>): boolean {
+  return [...a.keys(), ...b.keys()].every(name => (a.get(name) ?? 0) === (b.get(name) ?? 0));
+}
+
+function withExtra(network: Network, extra: readonly Element[]): Network {
+  return extra.length === 0 ? network : { ...network, elements: [...network.elements, ...extra] };
+}
+
+function changing(cycle: readonly ReadonlyMap<string, number>[]): readonly string[] {
+  const all = new Set(cycle.flatMap(states => [...states.keys()]));
+  return [...all].filter(name => new Set(cycle.map(states => states.get(name) ?? 0)).size > 1).sort();
+}
+
+/** The box in two, cut through the tolerance that has most say in the decision; the half with the nominal values first. */
+function split(box: Box, { readings }: Decision, network: Network): readonly Box[] | undefined {
+  for (const id of readings.flatMap(mostSay)) {
+    const element = network.elements.find(one => one.id === id);
+    if (!element) continue;
+    const name = toleranceOf(element);
+    const [from, to] = box.get(name) ?? [0, 1];
+    if (to - from <= smallestCut) continue;
+    const middle = (from + to) / 2;
+    const halves = [
+      new Map([...box, [name, [from, middle] as const]]),
+      new Map([...box, [name, [middle, to] as const]]),
+    ];
+    return nominalPlace(rangeOf(element)) <= 0.5 ? halves : halves.reverse();
   }
-  return decisions;
+  return undefined;
 }
 
-/** The size of the voltage between two nodes against a threshold; a coil does not mind which way round. */
-function overThreshold(network: Network, a: number | undefined, b: number | undefined, threshold: number) {
-  if (a === undefined || b === undefined) return { verdict: false, nominal: false };
-  const reading = read(network, { measure: 'voltage', red: a, black: b, inputOhms: Number.POSITIVE_INFINITY });
-  if (reading.state !== 'number') return { verdict: false, nominal: false };
-  const nominal = Math.abs(reading.nominal) >= threshold;
-  const reach = [reading.attained.low, reading.attained.high].map(Math.abs);
-  const crossesZero = reading.attained.low <= 0 && reading.attained.high >= 0;
-  const [low, high] = [crossesZero ? 0 : Math.min(...reach), Math.max(...reach)];
-  return { verdict: low >= threshold ? true : high < threshold ? false : undefined, nominal };
+function cutValues({ elements }: Network, box: Box): readonly PartValue[] {
+  if (box.size === 0) return [];
+  return elements
+    .filter(element => box.has(toleranceOf(element)))
+    .map(element => ({ id: element.id, value: rangeOf(element).nominal, end: 'nominal' }));
 }
 
-function moduleDecisions(
-  wiring: Wiring,
-  situation: Situation,
-  network: Network,
-  on: ReadonlySet<string>,
-  id: string,
-  data: Module,
-): readonly Decision[] {
-  const node = (pin: string | undefined) => wiring.terminals.get(`${id}.${pin}`)?.own;
-  const ground = node(data.ground?.text) ?? frame;
-  const power = data.powered
-    ? overThreshold(network, node(data.powered.pin.text), ground, data.powered.aboveV)
-    : { verdict: true, nominal: true };
-  const decisions: Decision[] = [{ name: id, ...power }];
-  const running = on.has(id);
-  const known = new Map<string, readonly string[]>();
-  const scanned = (name: string) => {
-    const states = known.get(name) ?? scanStates(wiring, situation, { network, on }, id, data, name);
-    known.set(name, states);
-    return states;
-  };
-  for (const pin of data.pins.values()) {
-    if (pin.output !== 'low side' && pin.output !== 'high side') continue;
-    const rules = data.rules.filter(
-      rule => existsIn(rule, wiring.variant) && rule.outputs.some(o => o.pin.text === pin.id && o.on),
-    );
-    const driven = (states: (name: string) => readonly string[]) => running && any(rules.map(r => inForce(r, states)));
-    const nominal = driven(name => scanned(name).slice(0, 1)) === true;
-    decisions.push({ name: `${id}.${pin.id}`, verdict: driven(scanned), nominal });
-  }
-  return decisions;
-}
-
-/** A rule is in force while its `when` holds and its `until` does not. */
-function inForce(rule: OperatingRule, states: (name: string) => readonly string[]): Verdict {
-  const ended = rule.until ? holds(rule.until, states) : false;
-  return all([holds(rule.when, states), ended === undefined ? undefined : !ended]);
-}
-
-/** States that a name of a module's rule may be in, the one at nominal values first; a module without power tells nothing: a datum decoded from a pin, else a condition of the situation. */
-export function scanStates(
-  wiring: Wiring,
-  situation: Situation,
-  { network, on }: Pick<Settled, 'network' | 'on'>,
-  id: string,
-  data: Module,
-  name: string,
-): readonly string[] {
-  const datum = data.scanData.get(name);
-  if (datum && !on.has(id)) return [];
-  if (!datum) return stateOf(situation, name);
-  if (datum.follows) return stateOf(situation, datum.follows.text);
-  return decoded(wiring, network, id, data, datum);
-}
-
-/** What a voltage that lies in no state of a datum counts as; no author can write it. */
-const noState = '';
-
-/** Every state that the pin's voltage may stand for over its range, `noState` where part of it lies in none. */
-function decoded(wiring: Wiring, network: Network, id: string, data: Module, datum: ScanDatum): readonly string[] {
-  const pin = wiring.terminals.get(`${id}.${datum.from?.text}`)?.own;
-  const ground = wiring.terminals.get(`${id}.${data.ground?.text}`)?.own ?? frame;
-  if (pin === undefined) return [];
-  const reading = read(network, { measure: 'voltage', red: pin, black: ground, inputOhms: Number.POSITIVE_INFINITY });
-  const { low, high } = reading.state === 'number' ? reading.attained : { low: 0, high: 0 };
-  const nominal = reading.state === 'number' ? reading.nominal : 0;
-  const reaches = (from: number, to: number) =>
-    datum.states.filter(s => s.limit && s.limit.low <= to && s.limit.high >= from);
-  const met = reaches(low, high);
-  const whole = met.some(s => s.limit!.low <= low && s.limit!.high >= high);
-  const first = reaches(nominal, nominal)[0]?.name.text ?? noState;
-  return whole && met.length === 1 ? [first] : [...new Set([first, ...met.map(s => s.name.text), noState])];
+/** The names behind the ends of a reading, the most important ones of both first. */
+function mostSay({ lowAt, highAt }: NumberReading): readonly string[] {
+  return lowAt.flatMap((one, i) => [one.id, ...(highAt[i] ? [highAt[i].id] : [])]);
 }

@@ -26,7 +26,13 @@ export function supplyFaults(part: PartOf<'battery' | 'supply'>): Derived[] {
       extent => [{ do: 'in series', id, ohms: extent!.value }],
       worn,
     ),
-    part.fault('cell shorted', 'has a shorted cell', weight('lead-acid battery', 'short'), gives, cellLost(data.volts?.cases[0]?.is.nominal)),
+    part.fault(
+      'cell shorted',
+      'has a shorted cell',
+      weight('lead-acid battery', 'short'),
+      gives,
+      cellLost(data.volts?.cases[0]?.is.nominal),
+    ),
     part.fault('open', 'is broken inside', weight('lead-acid battery', 'intermittent'), () => part.letGo(0)),
   ];
 }

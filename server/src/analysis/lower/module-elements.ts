@@ -4,7 +4,7 @@ import { exact } from '../../base/ranged.ts';
 import type { NodeId } from '../../circuit/network.ts';
 import { existsIn } from '../../model/common.ts';
 import type { Module, Pin } from '../../model/parts.ts';
-import type { PartElements, Surroundings } from './surroundings.ts';
+import { noElements, type PartElements, type Surroundings } from './surroundings.ts';
 import { frame } from './wiring.ts';
 
 /**
@@ -13,10 +13,12 @@ import { frame } from './wiring.ts';
  * pull-ups as resistors to ground (common practice, no source).
  */
 export function moduleElements(id: string, data: Module, around: Surroundings): PartElements {
-  const out: PartElements = { elements: [], joins: [], bends: [], unknown: [] };
+  const out = noElements();
   const ground = (data.ground && around.node(data.ground.text)) ?? frame;
   const powered = around.isOn(id);
   const rails = new Map<string, NodeId>();
+  const feed = data.powered && around.node(data.powered.pin.text);
+  if (feed !== undefined) out.senses.push({ name: id, red: feed, black: ground, aboveV: data.powered!.aboveV });
 
   const resistance = (label: string, a: NodeId, b: NodeId, ohms: Ranged | undefined) => {
     if (ohms === undefined) out.joins.push([a, b]);

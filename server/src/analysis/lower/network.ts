@@ -3,12 +3,14 @@ import type { Bent, Element, Network, NodeId } from '../../circuit/network.ts';
 import type { Wire } from '../../model/system.ts';
 import type { Situation } from '../situation.ts';
 import { partElements } from './part-elements.ts';
-import type { Surroundings } from './surroundings.ts';
+import type { Sense, Surroundings } from './surroundings.ts';
 import { frame, type WiredLine, type Wiring } from './wiring.ts';
 
 /** A network for one situation, with where the parts that are not computed touch it. */
 export interface Lowered {
   readonly network: Network;
+  /** What turns relays, modules and transistors on and off. */
+  readonly senses: readonly Sense[];
   /** Parts whose behaviour is not computed. */
   readonly unknown: ReadonlyMap<string, Unknown>;
 }
@@ -19,13 +21,14 @@ export interface Unknown {
   readonly drives: boolean;
 }
 
-/** What relays, modules and outputs do is in `on`: the names of those that are pulled in, powered, on. */
-export function lower(wiring: Wiring, situation: Situation, on: ReadonlySet<string>): Lowered {
+/** `isOn` tells what relays, modules and outputs do: whether one is pulled in, powered, on. */
+export function lower(wiring: Wiring, situation: Situation, isOn: (name: string) => boolean): Lowered {
   const { system, variant } = wiring;
   const { elements: lineElements, joins: lineJoins } = linesOf(wiring);
   const elements: Element[] = [];
   const joins = [...lineJoins];
   const bends: Bent[] = [];
+  const senses: Sense[] = [];
   const unknown = new Map<string, Unknown>();
   let nodeCount = wiring.nodeCount;
   const apart = (name: string) => situation.apart.has(name);
@@ -35,7 +38,7 @@ export function lower(wiring: Wiring, situation: Situation, on: ReadonlySet<stri
       variant,
       temperatureC: system.temperatureC,
       stateOf: name => stateOf(situation, name),
-      isOn: name => on.has(name),
+      isOn,
       node: terminal => wiring.terminals.get(`${part.id}.${terminal}`)?.own,
       fresh: () => nodeCount++,
     };
@@ -43,6 +46,7 @@ export function lower(wiring: Wiring, situation: Situation, on: ReadonlySet<stri
     elements.push(...found.elements);
     joins.push(...found.joins);
     bends.push(...found.bends);
+    senses.push(...found.senses);
     const drives = data.kind === 'battery' || data.kind === 'supply';
     if (found.unknown.length > 0) unknown.set(part.id, { nodes: found.unknown, drives });
   }
@@ -57,7 +61,7 @@ export function lower(wiring: Wiring, situation: Situation, on: ReadonlySet<stri
     const [a, b] = passage.sides;
     addResistance(elements, joins, label, a.node, b.node, system.connectors.get(passage.connector)?.contactOhms);
   }
-  return { network: { nodeCount, elements, joins, bends }, unknown };
+  return { network: { nodeCount, elements, joins, bends }, senses, unknown };
 }
 
 export function stateOf(situation: Situation, name: string): readonly string[] {

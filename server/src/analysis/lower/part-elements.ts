@@ -5,11 +5,11 @@ import type { Value } from '../../model/common.ts';
 import type { Contact, PartData } from '../../model/parts.ts';
 import { holds } from '../test.ts';
 import { moduleElements } from './module-elements.ts';
-import type { PartElements, Surroundings } from './surroundings.ts';
+import { noElements, type PartElements, type Surroundings } from './surroundings.ts';
 
 /** The elements of one part at its own nodes. */
 export function partElements(id: string, data: PartData, around: Surroundings): PartElements {
-  const out: PartElements = { elements: [], joins: [], bends: [], unknown: [] };
+  const out = noElements();
   const [a, b] = data.terminals.slice(0, 2).map(t => around.node(t.text));
   const between = (label: string, ohms: Ranged | undefined, first = a, second = b) => {
     if (first === undefined || second === undefined) return;
@@ -78,6 +78,9 @@ export function partElements(id: string, data: PartData, around: Surroundings): 
       if (data.suppressionOhms) between(`${id} suppression resistor`, data.suppressionOhms);
       const [, , common, open, closed] = data.terminals.map(t => around.node(t.text));
       const on = around.isOn(id);
+      if (a !== undefined && b !== undefined && data.pullInV !== undefined) {
+        out.senses.push({ name: id, red: a, black: b, aboveV: data.pullInV, dropV: data.dropOutV, eitherWay: true });
+      }
       between(`${id} contact`, data.contactOhms, common, on ? open : closed);
       return out;
     }
@@ -97,7 +100,7 @@ export function internalOf(supply: string): string {
 
 function unknown(data: PartData, around: Surroundings): PartElements {
   const nodes = data.terminals.flatMap(t => around.node(t.text) ?? []);
-  return { elements: [], joins: [], bends: [], unknown: nodes };
+  return { ...noElements(), unknown: nodes };
 }
 
 /** The case that holds now, or the first without a test. */

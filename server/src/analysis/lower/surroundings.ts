@@ -17,6 +17,25 @@ export interface PartElements {
   readonly joins: [NodeId, NodeId][];
   /** Parts that are straight only piece by piece. */
   readonly bends: Bent[];
+  /** What turns something of the part on and off. */
+  readonly senses: Sense[];
   /** Terminals whose behaviour is not computed; the part has a say in what reaches them. */
   readonly unknown: readonly NodeId[];
+}
+
+/** Something that is on while a voltage is high enough: a relay by its coil, a module by its feed, a transistor by its base. */
+export interface Sense {
+  /** What `isOn` is asked for. */
+  readonly name: string;
+  readonly red: NodeId;
+  readonly black: NodeId;
+  /** Volts at which it comes on, and below which it goes off again; the same where the second is absent. */
+  readonly aboveV: number;
+  readonly dropV?: number;
+  /** The direction of the voltage makes no difference. */
+  readonly eitherWay?: boolean;
+}
+
+export function noElements(): PartElements {
+  return { elements: [], joins: [], bends: [], senses: [], unknown: [] };
 }

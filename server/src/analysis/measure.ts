@@ -1,0 +1,146 @@
+import type { Dimension } from '../base/quantity/dimension.ts';
+import { exact } from '../base/ranged.ts';
+import { readOhms } from '../circuit/bends/ohms.ts';
+import type { Element, Network, NodeId } from '../circuit/network.ts';
+import { influences, isLive, type Measurement, type Reading, read } from '../circuit/reading.ts';
+import type { Meter } from '../model/procedure.ts';
+import { dimensionOf } from '../model/read-step.ts';
+import type { MeterPlace } from '../model/step.ts';
+import { combine } from './combine.ts';
+import type { LeadReason, MeterReading } from './electrical.ts';
+import { leadNode } from './lower/leads.ts';
+import type { Wiring } from './lower/wiring.ts';
+import type { Settled, Settling } from './settle.ts';
+import type { Situation } from './situation.ts';
+
+/** What the meter shows over all tolerances; `settled` finds the states of the machine, with a meter in series where there is one. */
+export function measure(
+  wiring: Wiring,
+  settled: (extra: readonly Element[]) => Settling,
+  at: MeterPlace,
+  meter: Meter,
+  now: Situation,
+): MeterReading {
+  if (at.measure === 'test lamp') return { state: 'not computed', parts: ['the test lamp'] };
+  const leads = placeLeads(wiring, at, now);
+  if ('state' in leads) return leads;
+  const inSeries = at.measure === 'current' && leads.red !== undefined;
+  const ammeter: readonly Element[] = inSeries
+    ? [{ kind: 'resistance', id: 'meter', a: leads.red!, b: leads.black!, ohms: exact(meter.current.burdenOhms) }]
+    : [];
+  return inAll(settled(ammeter), one => measureOne(one, at, meter, leads));
+}
+
+/** A reading over every state that the tolerances leave open. */
+export function inAll(settling: Settling, reading: (settled: Settled) => MeterReading): MeterReading {
+  if ('restless' in settling) return { state: 'not settled', names: settling.restless };
+  if ('undecided' in settling) return { state: 'not computed', parts: settling.undecided };
+  return combine(settling.settled.map(one => ({ reading: reading(one), sure: one.sure, cut: one.cut })));
+}
+
+interface Leads {
+  readonly red?: NodeId;
+  readonly black?: NodeId;
+}
+
+function placeLeads(wiring: Wiring, at: MeterPlace, now: Situation): Leads | MeterReading {
+  if (at.around) return {};
+  const nodes: { red?: NodeId; black?: NodeId } = {};
+  for (const name of ['red', 'black'] as const) {
+    const lead = at[name];
+    const node: NodeId | LeadReason = lead ? leadNode(wiring, lead, now) : { kind: 'unknown point' };
+    if (typeof node === 'object') return { state: 'no contact', lead: name, reason: node };
+    nodes[name] = node;
+  }
+  return nodes;
+}
+
+function measureOne(settled: Settled, at: MeterPlace, meter: Meter, leads: Leads): MeterReading {
+  const measurement = measurementOf(settled, at, meter, leads);
+  if (!measurement) return { state: 'no contact', lead: 'around', reason: { kind: 'unknown point' } };
+  const { network } = settled;
+  const hidden = notComputed(settled, measurement);
+  if (hidden.length > 0) return { state: 'not computed', parts: hidden };
+  if (measurement.measure === 'resistance' && isLive(network, measurement.red, measurement.black)) {
+    return { state: 'live', supplies: suppliesOf(settled, measurement.red, measurement.black) };
+  }
+  const reading =
+    measurement.measure === 'resistance' ? readOhms(settled.bent, measurement) : read(network, measurement);
+  return toMeterReading(reading, dimensionOf[at.measure] ?? 'voltage');
+}
+
+function measurementOf(settled: Settled, at: MeterPlace, meter: Meter, { red, black }: Leads): Measurement | undefined {
+  if (at.around) {
+    const name = at.around.text;
+    const element = settled.network.elements.find(e => e.id === name || e.id.startsWith(`${name} `));
+    return element && { measure: 'clamp', element: element.id };
+  }
+  if (red === undefined || black === undefined) return undefined;
+  switch (at.measure) {
+    case 'voltage':
+    case 'voltage drop':
+      return { measure: 'voltage', red, black, inputOhms: meter.inputOhms };
+    case 'resistance':
+    case 'continuity': {
+      // Leads are zeroed or subtracted by a careful technician; unzeroed they add up to their whole resistance.
+      const leadsOhms = { low: 0, nominal: 0, high: meter.resistance.leadsOhms };
+      return { measure: 'resistance', red, black, leadsOhms, overLimitOhms: meter.resistance.overLimitOhms };
+    }
+    case 'current':
+      return { measure: 'clamp', element: 'meter' };
+    case 'test lamp':
+      return undefined;
+  }
+}
+
+/** Parts without a computed behaviour that would change the reading if they conducted. */
+function notComputed(settled: Settled, measurement: Measurement): readonly string[] {
+  if (settled.unknown.size === 0) return [];
+  const { network, partOf } = withStandIns(settled);
+  return [...new Set(influences(network, measurement).flatMap(id => partOf.get(id) ?? []))];
+}
+
+/** The network with something in place of each part that is not computed, as if it conducted. */
+function withStandIns(settled: Settled): { readonly network: Network; readonly partOf: ReadonlyMap<string, string> } {
+  const before = standIns.get(settled);
+  if (before) return before;
+  const elements = [...settled.network.elements];
+  const partOf = new Map<string, string>();
+  let { nodeCount } = settled.network;
+  for (const [part, { nodes, drives }] of settled.unknown) {
+    for (let i = 1; i < nodes.length; i++) {
+      const id = `instead of ${part} ${i}`;
+      partOf.set(id, part);
+      const inside = drives ? nodeCount++ : nodes[i - 1]!;
+      elements.push({ kind: 'resistance', id, a: inside, b: nodes[i]!, ohms: exact(1000) });
+      if (drives)
+        elements.push({ kind: 'voltage', id: `${id} inside`, plus: inside, minus: nodes[i - 1]!, volts: exact(1) });
+    }
+  }
+  const fresh = { network: { ...settled.network, nodeCount, elements }, partOf };
+  standIns.set(settled, fresh);
+  return fresh;
+}
+
+const standIns = new WeakMap<Settled, ReturnType<typeof withStandIns>>();
+
+function suppliesOf(settled: Settled, red: NodeId, black: NodeId): readonly string[] {
+  const sources = new Set(settled.network.elements.flatMap(e => (e.kind === 'voltage' ? [e.id] : [])));
+  const at = { measure: 'voltage', red, black, inputOhms: 10e6 } as const;
+  return influences(settled.network, at).filter(id => sources.has(id));
+}
+
+export function toMeterReading(reading: Reading, dimension: Dimension): MeterReading {
+  switch (reading.state) {
+    case 'number':
+      return { ...reading, dimension };
+    case 'over-limit':
+      return { state: 'over limit' };
+    case 'floating':
+      return reading;
+    case 'unsolvable': {
+      const names = reading.problems.flatMap(p => ('elements' in p ? p.elements : [p.element]));
+      return { state: 'no solution', names: [...new Set(names)], why: reading.problems[0]?.kind ?? 'unknown' };
+    }
+  }
+}

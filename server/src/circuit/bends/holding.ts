@@ -1,0 +1,54 @@
+import { type Box, wholeBox } from '../box.ts';
+import type { Bent, Network } from '../network.ts';
+import { solve } from '../solve.ts';
+import { dropIn, type Holding, neighbours, segmentOf, startOf, straighten } from './straighten.ts';
+
+/** Rounds in which every part may change at once; then they change one by one. */
+const boldRounds = 12;
+
+/**
+ * Which segment of each bent part holds at the nominal values in the box. The current of every part rises with its voltage, so there is one answer:
+ * first all parts take the segment that their voltage asks for, which mostly settles at once; where that goes in circles, only the first
+ * part in order that is wrong moves, by one segment (Murty's least-index rule, which ends for every such network). `pinned` parts stay.
+ * Nothing where the network has no solution.
+ */
+export function holdingSegments(
+  network: Network,
+  pinned: Holding = new Map(),
+  box: Box = wholeBox,
+): Holding | undefined {
+  const { bends = [] } = network;
+  let holding = new Map(bends.map(bent => [bent.id, pinned.get(bent.id) ?? startOf(bent)]));
+  const free = bends.filter(bent => !pinned.has(bent.id));
+  if (free.length === 0) return holding;
+  const mostRounds = boldRounds + 64 * free.reduce((sum, bent) => sum + bent.segments.length, 0);
+  for (let round = 0; round < mostRounds; round++) {
+    const linear = straighten(network, holding, box, true);
+    const solved = solve(linear).value;
+    if (!solved) return undefined;
+    const wrong = free.flatMap(bent => {
+      const step = direction(bent, holding, solved.voltages, box);
+      return step === 0 ? [] : [{ bent, step }];
+    });
+    if (wrong.length === 0) return holding;
+    const moves = round < boldRounds ? wrong : wrong.slice(0, 1);
+    holding = new Map(holding);
+    for (const { bent, step } of moves) holding.set(bent.id, holding.get(bent.id)! + step);
+  }
+  return undefined;
+}
+
+/** -1 or 1 where the part's own voltage asks for the piece below or above, 0 where the piece holds. */
+function direction(bent: Bent, holding: Holding, voltages: Float64Array, box: Box): -1 | 0 | 1 {
+  const segment = segmentOf(bent, holding);
+  const across = voltages[bent.a]! - voltages[bent.b]!;
+  const [below, above] = neighbours(bent, holding).map(next => next && dropIn(bent, next, box).nominal);
+  const [measured, from, to] =
+    segment.kind === 'open'
+      ? [across, below ?? segment.fromV?.nominal, above ?? segment.toV?.nominal]
+      : [across - dropIn(bent, segment, box).nominal, segment.fromV, segment.toV];
+  const slack = 1e-9 * Math.max(1e-3, Math.abs(across));
+  if (to !== undefined && measured > to + slack) return 1;
+  if (from !== undefined && measured < from - slack) return -1;
+  return 0;
+}

@@ -1,0 +1,110 @@
+import { exact } from '../../base/ranged.ts';
+import { wholeBox } from '../box.ts';
+import { numberReading } from '../display.ts';
+import type { Measurement } from '../meter.ts';
+import type { Element, Network } from '../network.ts';
+import { type Reading, read } from '../reading.ts';
+import { holdingSegments } from './holding.ts';
+import { reachOf } from './reach.ts';
+import { type Holding, startOf, straighten } from './straighten.ts';
+
+type OhmsMeasurement = Extract<Measurement, { measure: 'resistance' }>;
+
+/** Volts at open leads and amperes at joined ones, of a meter that does not say (handheld meters: about 1 mA at 1.5 V, PeakTech 1080 manual p. 31). */
+const usualTest = { openV: 1.5, shortA: 1e-3 };
+
+/**
+ * What an ohmmeter shows where bent parts may lie in the way: the meter is a source `V0` behind `R0 = V0 / I0`, and shows what it would
+ * show of a resistor with the same voltage,
+ *
+ *     R = R0 V / (V0 - V),
+ *
+ * which rises with V, so the ends of one are the ends of the other. Where no bent part leaves the piece that it has without voltage, the
+ * network is linear and is read as such.
+ */
+export function readOhms(network: Network, measurement: OhmsMeasurement): Reading {
+  const resting = straighten(network, new Map());
+  if (resting === network) return read(network, measurement);
+  const { red, black, leadsOhms, overLimitOhms } = measurement;
+  const tested = withMeter(network, measurement);
+  const holding = holdingSegments(tested);
+  if (!holding) return read(resting, measurement);
+  const found = hullOfPieces(tested, holding, red, black);
+  if (found.holdings.every(one => isAtRest(network, one))) return read(resting, measurement);
+  const volts = found.readings.flatMap(one => (one.state === 'number' ? [one] : []));
+  const [first] = volts;
+  if (!first) return read(resting, measurement);
+  const ohms = (at: number) => toOhms(at, usualTest.openV);
+  const low = volts.reduce((a, b) => (b.low < a.low ? b : a));
+  const high = volts.reduce((a, b) => (b.high > a.high ? b : a));
+  if (ohms(low.low) > overLimitOhms) return { state: 'over-limit', why: 'above range' };
+  const isSure = volts.length === 1;
+  return numberReading(
+    ohms(first.nominal) + leadsOhms.nominal,
+    {
+      attained: ohms(isSure ? low.attained.low : first.nominal) + leadsOhms.low,
+      bound: ohms(low.low) + leadsOhms.low,
+      at: low.lowAt,
+    },
+    {
+      attained: ohms(isSure ? high.attained.high : first.nominal) + leadsOhms.high,
+      bound: ohms(high.high) + leadsOhms.high,
+      at: high.highAt,
+    },
+  );
+}
+
+/** Sources dead, and the meter's own one at the leads. */
+function withMeter(network: Network, { red, black }: OhmsMeasurement): Network {
+  const { elements, joins, nodeCount } = network;
+  const shorts = elements.flatMap(one => (one.kind === 'voltage' ? [[one.plus, one.minus] as const] : []));
+  const meter: Element[] = [
+    { kind: 'voltage', id: 'meter source', plus: nodeCount, minus: black, volts: exact(usualTest.openV) },
+    { kind: 'resistance', id: 'meter inside', a: nodeCount, b: red, ohms: exact(usualTest.openV / usualTest.shortA) },
+  ];
+  const passive = elements.filter(one => one.kind === 'resistance');
+  return { ...network, nodeCount: nodeCount + 1, elements: [...passive, ...meter], joins: [...joins, ...shorts] };
+}
+
+interface Found {
+  readonly holdings: readonly Holding[];
+  readonly readings: readonly Reading[];
+}
+
+/** Pieces that the tolerances leave open are each looked at, more than these only together with their neighbours. */
+const mostHoldings = 16;
+
+/** The voltage at the leads in every combination of pieces that may hold, the one at nominal values first. */
+function hullOfPieces(tested: Network, nominal: Holding, red: number, black: number): Found {
+  const holdings: Holding[] = [nominal];
+  const known = new Set([keyOf(nominal)]);
+  for (let i = 0; i < holdings.length && holdings.length < mostHoldings; i++) {
+    const holding = holdings[i]!;
+    const linear = straighten(tested, holding, wholeBox, true);
+    for (const bent of tested.bends ?? []) {
+      for (const segment of reachOf(bent, linear, holding, wholeBox).segments.slice(1)) {
+        const next = new Map([...holding, [bent.id, segment]]);
+        if (known.has(keyOf(next))) continue;
+        known.add(keyOf(next));
+        holdings.push(next);
+      }
+    }
+  }
+  const at = { measure: 'voltage', red, black, inputOhms: Number.POSITIVE_INFINITY } as const;
+  return { holdings, readings: holdings.map(one => read(straighten(tested, one), at)) };
+}
+
+function keyOf(holding: Holding): string {
+  return [...holding].join(';');
+}
+
+/** Every part is in the piece that it has without any voltage. */
+function isAtRest({ bends = [] }: Network, holding: Holding): boolean {
+  return bends.every(bent => holding.get(bent.id) === startOf(bent));
+}
+
+function toOhms(volts: number, openV: number): number {
+  const inside = openV / usualTest.shortA;
+  const left = openV - volts;
+  return left <= 0 ? Number.POSITIVE_INFINITY : (inside * volts) / left;
+}
