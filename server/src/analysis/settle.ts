@@ -76,7 +76,7 @@ export function settle(wiring: Wiring, situation: Situation, around: Around = {}
         ...first.options.map(option => ({ ...one, pinned: new Map([...one.pinned, [first.name, option]]) })),
       );
     } else {
-      return { undecided: undecided.map(({ name }) => name).sort() };
+      return { undecided: [...one.pinned.keys(), ...undecided.map(({ name }) => name)].sort() };
     }
   }
   return { settled };
