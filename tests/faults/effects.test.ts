@@ -162,3 +162,43 @@ describe('a fault', () => {
     else expect(Math.abs(number(reading).nominal - expected), String(number(reading).nominal)).toBeLessThan(0.02);
   });
 });
+
+describe('a fuse', () => {
+  const now = situation(new Map([...circuit.rest.states, ['key', 'run']]), new Set());
+  const effect = (id: string) => effectOf(faults.find(f => f.id === id)!);
+
+  it('is blown by a short behind it, and what it fed is dead', () => {
+    expect(circuit.blown(now, effect('W3 short to ground'))).toEqual(['F1']);
+    expect(number(readWith('W3 short to ground', { red: 'SP1' })).nominal).toBe(0);
+    expect(number(readWith('W3 short to ground', { red: 'F1.1' })).nominal).toBeCloseTo(12, 6);
+  });
+
+  it('of two in line, the one with the greater share of its rating goes, and the other stays', () => {
+    expect(circuit.blown(now, effect('W14 short to ground'))).toEqual(['F2']);
+    expect(number(readWith('W14 short to ground', { red: 'SP1' })).nominal).toBeCloseTo(11.976, 2);
+    expect(number(readWith('W14 short to ground', { red: 'K1.85' })).nominal).toBe(0);
+  });
+
+  it('is not blown while nothing feeds the short', () => {
+    expect(circuit.blown(circuit.rest, effect('W3 short to ground'))).toEqual([]);
+    expect(circuit.blown(now, effect('W9 short to ground'))).toEqual([]);
+  });
+
+  // 12 V over 10 mΩ, 10 mΩ and so many ohms beside the load of 10 Ω and the module; 13.5 A is the limit of a 10 A fuse.
+  it.each([
+    ['1.1 Ω', []],
+    ['0.9 Ω', ['F1']],
+  ])('stands a short of %s', (ohms, blown) => {
+    const noted = systemOf(`${text}faults:\n  W3 short to ground: { resistance: ${ohms} }\n`);
+    const fault = faultsOf(noted.system, 'standard').find(f => f.id === 'W3 short to ground')!;
+    expect(noted.circuit('standard').blown(now, effectOf(fault))).toEqual(blown);
+  });
+
+  it('without a resistance of its own is blown as well', () => {
+    const ideal = systemOf(
+      text.replace('rating: 10 A, resistance: 10 mΩ', 'rating: 10 A').replace('kind: fuse', 'kind: breaker'),
+    );
+    const fault = faultsOf(ideal.system, 'standard').find(f => f.id === 'W3 short to ground')!;
+    expect(ideal.circuit('standard').blown(now, effectOf(fault))).toEqual(['F1']);
+  });
+});

@@ -10,6 +10,7 @@ import type { System } from '../model/system.ts';
 import { isOn } from './decide.ts';
 import type { Effect } from './effect.ts';
 import type { Circuit, MeterReading, Trouble } from './electrical.ts';
+import { type AfterBlowing, settleBlowing } from './faults/blown.ts';
 import { pointNames } from './lower/leads.ts';
 import type { Wiring } from './lower/wiring.ts';
 import { frame, wire } from './lower/wiring.ts';
@@ -23,7 +24,7 @@ import { belongsTo, troublesIn } from './troubles.ts';
 export function makeCircuit(system: System, variant: string): Circuit {
   const wiring = wire(system, variant);
   // A settled network of a 300-part system is some 200 kB; what was read in it is small, and kept for longer.
-  const settlings = new BoundedMap<string, Settling>(48);
+  const settlings = new BoundedMap<string, AfterBlowing>(48);
   const readings = new BoundedMap<string, Map<string, MeterReading>>(1_000);
   const shown = new BoundedMap<string, Map<string, string | undefined>>(1_000);
   const currents = new BoundedMap<string, Map<string, number>>(1_000);
@@ -31,11 +32,15 @@ export function makeCircuit(system: System, variant: string): Circuit {
   const rest = restSituation(wiring);
   const points = pointNames(wiring);
 
-  const settled = (now: Situation, effect?: Effect, extra: readonly Element[] = []): Settling => {
+  const afterBlowing = (now: Situation, effect?: Effect, extra: readonly Element[] = []): AfterBlowing => {
     const more = extra.map(e => (e.kind === 'resistance' ? `#${e.a}-${e.b}-${e.ohms.nominal}` : ''));
     const key = [now.key, effect?.key ?? '', ...more].join('#');
-    return settlings.remember(key, () => settle(wiring, now, { extra, effect }));
+    const settleWith = (all?: Effect) => settle(wiring, now, { extra, effect: all, held: now.held });
+    return settlings.remember(key, () =>
+      effect ? settleBlowing(wiring, effect, settleWith) : { settling: settleWith(), blown: [] },
+    );
   };
+  const settled = (...asked: Parameters<typeof afterBlowing>): Settling => afterBlowing(...asked).settling;
   // The key of a situation is long: it is looked up as it stands, and never made part of another text.
   const here = <T>(memory: BoundedMap<string, Map<string, T>>, now: Situation, key: string, make: () => T): T => {
     const known = memory.remember(now.key, () => new Map());
@@ -49,13 +54,13 @@ export function makeCircuit(system: System, variant: string): Circuit {
     here(readings, now, `${meterKey(at, meter)}#${effect?.key ?? ''}`, () =>
       measure(wiring, extra => settled(now, effect, extra), at, meter, now),
     );
-  const nominal = (now: Situation): Network | undefined => {
-    const outcome = settled(now);
+  const nominal = (now: Situation, effect?: Effect): Network | undefined => {
+    const outcome = settled(now, effect);
     return 'settled' in outcome ? outcome.settled[0]?.network : undefined;
   };
-  const scanned = (module: string, datum: string, now: Situation): string | undefined => {
+  const scanned = (module: string, datum: string, now: Situation, effect?: Effect): string | undefined => {
     const data = wiring.parts.find(p => p.part.id === module)?.data;
-    const outcome = settled(now);
+    const outcome = settled(now, effect);
     if (data?.kind !== 'module' || !('settled' in outcome)) return undefined;
     const all = outcome.settled.map(({ network, states }) =>
       scan(wiring, now, network, isOn(states, module), [module, data], datum),
@@ -64,29 +69,60 @@ export function makeCircuit(system: System, variant: string): Circuit {
     return distinct.size === 1 ? [...distinct][0] || undefined : undefined;
   };
 
+  const mayStay = stayingNames(wiring);
+  const onAt = (now: Situation): ReadonlyMap<string, number> => {
+    const outcome = settled(now);
+    return 'settled' in outcome ? outcome.settled[0]!.states : new Map();
+  };
+  const become = (before: Situation, after: Situation): Situation => {
+    if (mayStay.size === 0) return after;
+    const wasOn = onAt(before);
+    const lost = [...mayStay].filter(name => isOn(wasOn, name) && !isOn(onAt(after), name));
+    if (lost.length === 0) return after;
+    const trial = onAt(situation(after.states, after.apart, new Set(lost)));
+    const held = lost.filter(name => isOn(trial, name));
+    return held.length === 0 ? after : situation(after.states, after.apart, new Set(held));
+  };
+
   return {
     variant,
     points,
     rest,
+    become: (before, states, apart) => become(before, situation(states, apart)),
     read: measured,
     differs: (at, meter, a, b) => a.key !== b.key && !sameReading(measured(at, meter, a), measured(at, meter, b)),
-    scan: (module, datum, now) => here(shown, now, `${module}#${datum}`, () => scanned(module, datum, now)),
-    scanVoltage(module, datum, now) {
+    scan: (module, datum, now, effect) =>
+      here(shown, now, `${module}#${datum}#${effect?.key ?? ''}`, () => scanned(module, datum, now, effect)),
+    scanVoltage(module, datum, now, effect) {
       const data = wiring.parts.find(p => p.part.id === module)?.data;
       const from = data?.kind === 'module' ? data.scanData.get(datum)?.from : undefined;
       const pin = from && wiring.terminals.get(`${module}.${from.text}`)?.own;
       if (data?.kind !== 'module' || pin === undefined) return undefined;
       const ground = wiring.terminals.get(`${module}.${data.ground?.text}`)?.own ?? frame;
       const inside = { measure: 'voltage', red: pin, black: ground, inputOhms: Number.POSITIVE_INFINITY } as const;
-      return inAll(settled(now), ({ network }) => toMeterReading(read(network, inside), 'voltage'));
+      return inAll(settled(now, effect), ({ network }) => toMeterReading(read(network, inside), 'voltage'));
     },
-    currentThrough: (name, now) => here(currents, now, name, () => flowingThrough(name, nominal(now))),
+    currentThrough: (name, now, effect) =>
+      here(currents, now, `${name}#${effect?.key ?? ''}`, () => flowingThrough(name, nominal(now, effect))),
+    blown: (now, effect) => afterBlowing(now, effect).blown,
     troubles: now =>
       found.remember(now.key, () => {
         const network = nominal(now);
         return network ? troublesIn(network) : [];
       }),
   };
+}
+
+/** What may be on for no other reason than that it was on before. */
+function stayingNames({ parts, variant }: Wiring): ReadonlySet<string> {
+  return new Set(
+    parts.flatMap(({ part, data }) => {
+      if (data.kind === 'relay') return (data.dropOutV ?? data.pullInV ?? 0) < (data.pullInV ?? 0) ? [part.id] : [];
+      if (data.kind !== 'module') return [];
+      const latching = data.rules.filter(rule => rule.until && existsIn(rule, variant));
+      return latching.flatMap(rule => rule.outputs.filter(o => o.on).map(o => `${part.id}.${o.pin.text}`));
+    }),
+  );
 }
 
 const flows = new WeakMap<Network, ReadonlyMap<string, number>>();

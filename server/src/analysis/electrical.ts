@@ -53,16 +53,26 @@ export interface Circuit {
   readonly points: ReadonlySet<string>;
   /** Everything at rest and together. */
   readonly rest: Situation;
+  /**
+   * The next situation, reached from the one before by these states and with this apart. Relays that keep what they are by their
+   * hysteresis, and outputs whose rule ends only with its `until`, stay on.
+   */
+  become(before: Situation, states: ReadonlyMap<string, string>, apart: ReadonlySet<string>): Situation;
   /** With an effect: on a machine with that fault. */
   read(at: MeterPlace, meter: Meter, situation: Situation, effect?: Effect): MeterReading;
   /** True where two situations may give different readings there. */
   differs(at: MeterPlace, meter: Meter, a: Situation, b: Situation): boolean;
   /** The state that scan data shows, where the circuit decides it; undefined where it is not computed or not decided. */
-  scan(module: string, datum: string, situation: Situation): string | undefined;
+  scan(module: string, datum: string, situation: Situation, effect?: Effect): string | undefined;
   /** The voltage that a datum is decoded from; undefined for one that does not come from a pin. */
-  scanVoltage(module: string, datum: string, situation: Situation): MeterReading | undefined;
+  scanVoltage(module: string, datum: string, situation: Situation, effect?: Effect): MeterReading | undefined;
   /** The largest nominal current in the part, or through the cavities of the connector, in amperes; 0 where it is not known. */
-  currentThrough(name: string, situation: Situation): number;
+  currentThrough(name: string, situation: Situation, effect?: Effect): number;
+  /**
+   * Fuses and breakers that a fault opens in this situation, in the order in which they go; readings with the effect have them open.
+   * That one stays open when the situation changes is the caller's to say, by the effect of `F7 blown` beside that of the fault.
+   */
+  blown(situation: Situation, effect: Effect): readonly string[];
   /** What keeps the network from a solution: supplies tied together, a supply shorted, a part wired to itself. */
   troubles(situation: Situation): readonly Trouble[];
 }

@@ -36,15 +36,6 @@ export function settleBlowing(wiring: Wiring, effect: Effect, settle: (effect: E
   }
 }
 
-/** The effect of fuses that are blown already, whatever blew them. */
-export function blownFuses(wiring: Wiring, names: readonly string[]): Effect {
-  return together(
-    fusesOf(wiring)
-      .filter(fuse => names.includes(fuse.name))
-      .map(openFuse),
-  );
-}
-
 interface Fuse {
   readonly name: string;
   readonly ratingA: number;
