@@ -211,7 +211,7 @@ describe('faultwalk reading, in wrong use,', () => {
       '`X12/1 (S6 side)`',
     ],
     [[...volts, '--red', 'A1.14 (left)', '--black', 'GND-1'], '`left` says nothing about a lead', 'back-probe'],
-    [[...both, '--fault', 'W41 open'], 'Readings of a machine with a fault come with a later release', ''],
+    [[...both, '--fault', 'S6 stuck onn'], 'There is no fault `S6 stuck onn`', 'did you mean `S6 stuck on`?'],
     [
       ['--measure', 'power'],
       'Option `--measure <quantity>` argument `power` is invalid',

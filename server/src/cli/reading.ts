@@ -1,15 +1,17 @@
 import { type Command, Option } from 'commander';
 import type { MeterReading } from '../analysis/electrical.ts';
+import { effectOf } from '../analysis/faults/effect-of.ts';
+import type { Fault } from '../analysis/faults/fault.ts';
 import type { SystemView } from '../analysis/view.ts';
 import { handheldMeter } from '../model/read-procedure.ts';
 import type { System } from '../model/system.ts';
-import { readingShape } from '../publish/reading-json.ts';
-import { readingAsText } from '../publish/reading-text.ts';
+import { type ReadingShape, readingShape } from '../publish/reading-json.ts';
+import { faultInWords, readingAsText } from '../publish/reading-text.ts';
+import { faultIn } from './fault.ts';
 import type { Finish, Host } from './host.ts';
 import { insistOnContact, meterPlace, type PlaceOptions } from './leads.ts';
 import { type SituationOptions, situationOf } from './situation.ts';
 import { systemAt, variantsOf } from './system-file.ts';
-import { WrongUse } from './wrong-use.ts';
 
 interface Options extends PlaceOptions, SituationOptions {
   readonly variant?: string;
@@ -17,13 +19,13 @@ interface Options extends PlaceOptions, SituationOptions {
   readonly format: 'text' | 'json';
 }
 
-/** `faultwalk reading`: what the meter should show on a machine without a fault. */
+/** `faultwalk reading`: what the meter should show on a machine, without a fault or with one. */
 export function addReading(program: Command, host: Host, finish: Finish): void {
   program
     .command('reading')
     .summary('tell what a meter should show')
     .description(
-      'Tells what a meter should show on a machine without a fault: the range over all tolerances, the nominal value, and which ' +
+      'Tells what a meter should show on a machine without a fault, or with the one that is named: the range over all tolerances, the nominal value, and which ' +
         'supply and part values give each end. Everything not set is at rest and together. Where no variant is named, variants ' +
         'that differ are told one by one. Inside a mated plug the lead goes in from behind.',
     )
@@ -41,7 +43,7 @@ export function addReading(program: Command, host: Host, finish: Finish): void {
     .option('--disconnect <name>', 'a connector, or a part whose plug is off; may be given again', listed)
     .option('--remove <name>', 'a part that is out of its socket; may be given again', listed)
     .addOption(new Option('--format <form>', 'how the reading is written').choices(['text', 'json']).default('text'))
-    .addOption(new Option('--fault <id>', 'a fault of the machine; comes with a later release').hideHelp())
+    .option('--fault <id>', 'the machine has this fault, as `faultwalk faults` names it: `W41 open`, `F7 blown`')
     .action(async (file: string, options: Options) => {
       host.out(await reading(file, options, host));
       finish(0);
@@ -53,19 +55,29 @@ function listed(value: string, before: readonly string[] = []): readonly string[
 }
 
 async function reading(file: string, options: Options, host: Host): Promise<string> {
-  if (options.fault !== undefined) throw new WrongUse('Readings of a machine with a fault come with a later release');
   const view = await systemAt(file, host, 'the reading');
   const found = readings(view, options, file);
-  return options.format === 'json' ? asJson(found, view.system) : asText(found, view.system);
+  return options.format === 'json'
+    ? asJson(found, view.system)
+    : asText(found, variantsOf(view, options.variant, file).length, view.system);
+}
+
+/** What was read on a machine, and what was wrong with it. */
+interface Read {
+  readonly reading: MeterReading;
+  readonly fault?: Fault;
+  /** Fuses that the fault has opened. */
+  readonly blown: readonly string[];
 }
 
 /** By variant. */
-type Found = ReadonlyMap<string, MeterReading>;
+type Found = ReadonlyMap<string, Read>;
 
 function readings(view: SystemView, options: Options, file: string): Found {
   const { system } = view;
   const where = `\`${file}\``;
   const chosen = variantsOf(view, options.variant, file);
+  const faults = options.fault === undefined ? undefined : faultIn(options.fault, system, chosen, where);
   const at = meterPlace(
     options,
     system,
@@ -73,32 +85,47 @@ function readings(view: SystemView, options: Options, file: string): Found {
     where,
   );
   return new Map(
-    chosen.map(variant => {
+    [...(faults?.keys() ?? chosen)].map(variant => {
       const circuit = view.circuit(variant);
-      const reading = circuit.read(at, handheldMeter, situationOf(options, system, circuit, where));
+      const now = situationOf(options, system, circuit, where);
+      const fault = faults?.get(variant);
+      const effect = fault && effectOf(fault);
+      const reading = circuit.read(at, handheldMeter, now, effect);
       insistOnContact(reading, at, options.variant);
-      return [variant, reading];
+      return [variant, { reading, fault, blown: effect ? circuit.blown(now, effect) : [] }];
     }),
   );
 }
 
 function asJson(found: Found, system: System): string {
-  const shapes = [...found].map(([variant, reading]) => [variant, readingShape(reading, system)] as const);
+  const shapes = [...found].map(([variant, read]) => [variant, shapeOf(read, system)] as const);
   const whole = isOne(found, system) ? shapes[0]![1] : { kind: 'by variant', variants: Object.fromEntries(shapes) };
   return `${JSON.stringify(whole, undefined, 2)}\n`;
 }
 
-function asText(found: Found, system: System): string {
+function shapeOf({ reading, fault, blown }: Read, system: System): ReadingShape {
+  const shape = readingShape(reading, system);
+  return fault ? { ...shape, fault: fault.id, blown } : shape;
+}
+
+/** A fault that not every variant asked about has is told by variant. */
+function asText(found: Found, asked: number, system: System): string {
   const [first] = found.values();
-  if (isOne(found, system)) return `${readingAsText(first!, system)}\n`;
-  const blocks = [...found].map(([variant, reading]) => {
-    const [range, ...rest] = readingAsText(reading, system).split('\n');
+  const isWhole = first?.fault === undefined || found.size === asked;
+  if (isOne(found, system) && isWhole) return `${linesOf(first!, system).join('\n')}\n`;
+  const blocks = [...found].map(([variant, read]) => {
+    const [range, ...rest] = linesOf(read, system);
     return [`${variant}: ${range}`, ...rest.map(line => `  ${line}`)].join('\n');
   });
   return `${blocks.join('\n\n')}\n`;
 }
 
+function linesOf({ reading, fault, blown }: Read, system: System): readonly string[] {
+  const lines = readingAsText(reading, system).split('\n');
+  return fault ? [...lines, faultInWords(fault, blown)] : lines;
+}
+
 /** Variants with the same range are one to a reader, though different wires may be behind its ends. */
 function isOne(found: Found, system: System): boolean {
-  return new Set([...found.values()].map(reading => JSON.stringify(readingShape(reading, system)))).size === 1;
+  return new Set([...found.values()].map(read => JSON.stringify(shapeOf(read, system)))).size === 1;
 }

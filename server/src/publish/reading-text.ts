@@ -1,13 +1,22 @@
 import type { LeadReason, MeterReading, NumberReading } from '../analysis/electrical.ts';
+import type { Fault } from '../analysis/faults/fault.ts';
 import { rangeInWords } from '../analysis/readings.ts';
 import { endsInWords, whyNoNumber } from '../analysis/words/reading.ts';
 import { formatQuantity } from '../base/quantity/format.ts';
 import type { System } from '../model/system.ts';
+import { extentInWords } from './faults-text.ts';
 import { harmless } from './paint.ts';
 
 /** A reading for a reader at a terminal, the range first and below it what is behind its ends. */
 export function readingAsText(reading: MeterReading, system: System): string {
   return lines(reading, system).map(harmless).join('\n');
+}
+
+/** What is wrong with the machine that was read, and which fuses it has blown: `with W8 short to ground, which blows F7`. */
+export function faultInWords({ id, extent }: Fault, blown: readonly string[]): string {
+  const far = extent ? ` (${extentInWords(extent)})` : '';
+  const then = blown.length > 0 ? `, which blows ${blown.join(' and ')}` : '';
+  return harmless(`with ${id}${far}${then}`);
 }
 
 function lines(reading: MeterReading, system: System): string[] {
