@@ -9,7 +9,7 @@ export const valuesShots = [
     async show(page) {
       await closeAll(page);
       await openFile(page, 'loader-aux.system.yaml');
-      await command(page, 'View: Toggle Primary Side Bar Visibility');
+      await command(page, 'View: Close Primary Side Bar');
       await command(page, 'Faultwalk: Show the Values Table');
       const view = await viewOf(page);
       const keypad = view.getByRole('button', { name: 'A1.14', exact: true });
@@ -17,7 +17,9 @@ export const valuesShots = [
       await keypad.press('Enter');
       await page.locator('.view-line', { hasText: 'Loader control module' }).first().waitFor();
       await keypad.scrollIntoViewIfNeeded();
-      await page.mouse.move(640, 790);
+      // Whatever the pointer came to rest on would tell its name in the picture.
+      await page.mouse.move(400, 500);
+      await page.locator('.monaco-hover:visible', { hasText: 'More Actions' }).waitFor({ state: 'hidden' });
     },
   },
   {

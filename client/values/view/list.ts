@@ -38,11 +38,17 @@ function drawRow({ point, leads, title, also, readings }: ValuesLine, show: Show
       'tr',
       {},
       i === 0 && place,
-      element('td', { class: 'state' }, state),
+      element('td', { class: 'state' }, ...eachWhole(state)),
       element('td', { class: 'value' }, range),
       element('td', { class: 'value nominal' }, nominal),
     ),
   );
   const names = [leads, title, ...also].join('\n').toLowerCase();
   return element('tbody', { 'data-names': names }, ...lines);
+}
+
+/** Several states in one cell break between them, not within one. */
+function eachWhole(state: string): (HTMLElement | string)[] {
+  const [first = '', ...others] = state.split(', ');
+  return [element('span', {}, first), ...others.flatMap(one => [', ', element('span', {}, one)])];
 }
