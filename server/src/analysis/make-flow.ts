@@ -3,7 +3,7 @@ import { type EndingData, endingIn, type Procedure } from '../model/procedure.ts
 import { type StepData, stepIn } from '../model/step.ts';
 import type { Circuit } from './electrical.ts';
 import type { Flow } from './flow.ts';
-import { type Situation, situation } from './situation.ts';
+import type { Situation } from './situation.ts';
 
 /** More situations than this at one step are not told apart. */
 const mostSituations = 32;
@@ -75,7 +75,7 @@ export class FlowMaker {
     }
     const before = known.get(now);
     if (before) return before;
-    const fresh = this.#intern(follow(instructions, now));
+    const fresh = this.#intern(follow(instructions, now, this.#circuit));
     known.set(now, fresh);
     return fresh;
   }
@@ -94,15 +94,19 @@ export function starts(procedure: Procedure): readonly string[] {
   return [...new Set(names.flatMap(ref => (ref ? [ref.text] : [])))];
 }
 
-/** What is replaced or mended is fitted again. */
-function follow(instructions: Instructions, now: Situation): Situation {
+/** The settings one after the other, in the order written; then what is taken apart and fitted. What is replaced or mended is fitted again. */
+function follow(instructions: Instructions, now: Situation, circuit: Circuit): Situation {
   const { set, connect, refit, disconnect = [], remove = [], items = [] } = instructions;
-  const states = new Map(now.states);
-  for (const { name, state } of set) if (states.has(name.text)) states.set(name.text, state.text);
+  let then = now;
+  for (const { name, state } of set) {
+    if (now.states.has(name.text))
+      then = circuit.become(then, new Map([...then.states, [name.text, state.text]]), then.apart);
+  }
   const apart = new Set(now.apart);
   for (const ref of [...connect, ...refit, ...items]) apart.delete(ref.text);
   for (const ref of [...disconnect, ...remove]) apart.add(ref.text);
-  return situation(states, apart);
+  const isAsBefore = apart.size === now.apart.size && [...apart].every(name => now.apart.has(name));
+  return isAsBefore ? then : circuit.become(then, then.states, apart);
 }
 
 function listOf(map: Map<string, Situation[]>, name: string): Situation[] {

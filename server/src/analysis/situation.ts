@@ -1,13 +1,23 @@
-/** What holds at one moment: the state of every condition and part with states, and what is apart. */
+/** What holds at one moment: the state of every condition and part with states, what is apart, and what stays on from before. */
 export interface Situation {
   /** Condition or part name to its state; every name of the system in this variant has one. */
   readonly states: ReadonlyMap<string, string>;
   /** Connectors, and parts whose plug is off or that are out of their socket. */
   readonly apart: ReadonlySet<string>;
+  /** Relays and outputs that are on only because they were on before: what holds now would not turn them on. */
+  readonly held: ReadonlySet<string>;
   /** Equal situations have equal keys. */
   readonly key: string;
 }
 
-export function situation(states: ReadonlyMap<string, string>, apart: ReadonlySet<string>): Situation {
-  return { states, apart, key: `${[...states].map(([n, s]) => `${n}=${s}`).join(';')}|${[...apart].sort().join(';')}` };
+export function situation(
+  states: ReadonlyMap<string, string>,
+  apart: ReadonlySet<string>,
+  held: ReadonlySet<string> = nothing,
+): Situation {
+  const still = held.size > 0 ? `|${[...held].sort().join(';')}` : '';
+  const key = `${[...states].map(([n, s]) => `${n}=${s}`).join(';')}|${[...apart].sort().join(';')}${still}`;
+  return { states, apart, held, key };
 }
+
+const nothing: ReadonlySet<string> = new Set();

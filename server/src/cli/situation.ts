@@ -1,5 +1,5 @@
 import type { Circuit } from '../analysis/electrical.ts';
-import { type Situation, situation } from '../analysis/situation.ts';
+import type { Situation } from '../analysis/situation.ts';
 import { holds } from '../analysis/test.ts';
 import { formatRange } from '../base/quantity/format.ts';
 import { parseQuantity } from '../base/quantity/quantity.ts';
@@ -21,19 +21,19 @@ export interface SituationOptions {
  */
 export function situationOf(options: SituationOptions, system: System, circuit: Circuit, where: string): Situation {
   const { set = [], disconnect = [], remove = [] } = options;
-  const states = new Map(circuit.rest.states);
+  let now = circuit.rest;
   for (const text of set) {
     const { name, state } = settingIn(text);
     checkState(name, state, system, circuit.variant, where);
-    if (states.has(name)) states.set(name, state);
+    if (now.states.has(name)) now = circuit.become(now, new Map([...now.states, [name, state]]), now.apart);
   }
-  for (const condition of system.conditions.values()) checkNeeds(condition, states);
+  for (const condition of system.conditions.values()) checkNeeds(condition, now.states);
   const parts = [...system.parts.keys()];
   const apart = [
     ...disconnect.map(name => known('connector or part', name, [...system.connectors.keys(), ...parts], where)),
     ...remove.map(name => known('part', name, parts, where)),
   ];
-  return situation(states, new Set(apart));
+  return apart.length === 0 ? now : circuit.become(now, now.states, new Set(apart));
 }
 
 function settingIn(text: string): { name: string; state: string } {

@@ -6,5 +6,6 @@ export function situationInWords(now: Situation, rest: Situation): string {
   return [
     ...states.map(([name, state]) => `\`${name}\` at ${state}`),
     ...[...now.apart].sort().map(name => `\`${name}\` apart`),
+    ...[...now.held].sort().map(name => `\`${name}\` still on from before`),
   ].join(', ');
 }

@@ -81,7 +81,7 @@ function follow({ procedure }: ProcedureView, one: Case): Followed {
     if (names.length > 0) found.push({ at, one, now, names });
     const data = step ? stepIn(step, one.variant) : endingIn(at as Ending, one.variant);
     const after = one.after(data, now);
-    const together = names.length === 0 ? after : situation(after.states, without(after.apart, names));
+    const together = names.length === 0 ? after : situation(after.states, without(after.apart, names), after.held);
     const targets = 'branches' in data ? data.branches.map(b => b.target) : [data.confirm];
     for (const target of targets) if (target) queue.push([target.text, together]);
   }
@@ -116,7 +116,7 @@ function stillApart({ steps, meter }: Procedure, ending: Ending, one: Case, now:
   if (action.verb !== 'measure') return left;
   const limit = action.limits?.limit ?? (action.specification && rowOf(one.system, action.specification.text)?.limits);
   const isGood = (before: Situation) => isMet(one.circuit.read(action, meter, one.after(confirming, before)), limit);
-  const together = situation(handed.states, without(handed.apart, left));
+  const together = situation(handed.states, without(handed.apart, left), handed.held);
   return left.length > 0 && isGood(together) && !isGood(handed) ? left : [];
 }
 

@@ -94,7 +94,7 @@ function inTurn(one: Case, data: StepData, arriving: Situation, meter: Meter): r
   let now = one.after({ set: data.set, connect: data.connect, refit: data.refit }, arriving);
   return [...data.remove, ...data.disconnect].map(({ text }) => {
     const found = now.apart.has(text) ? undefined : powered(one, text, now, meter);
-    now = situation(now.states, new Set([...now.apart, text]));
+    now = situation(now.states, new Set([...now.apart, text]), now.held);
     return found;
   });
 }
@@ -125,7 +125,7 @@ function finding({ text, place }: Ref, one: Case, { now, amperes }: Powered, met
 function switchedOff(one: Case, id: string, now: Situation, meter: Meter): string | undefined {
   for (const [thing, state] of one.circuit.rest.states) {
     if (now.states.get(thing) === state) continue;
-    const off = situation(new Map([...now.states, [thing, state]]), now.apart);
+    const off = situation(new Map([...now.states, [thing, state]]), now.apart, now.held);
     if (!powered(one, id, off, meter)) return `${thing}: ${state}`;
   }
   return undefined;
