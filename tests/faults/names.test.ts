@@ -4,6 +4,7 @@ import { faultsNamed } from '../../server/src/analysis/faults/names.ts';
 import type { SystemView } from '../../server/src/analysis/view.ts';
 import { completion } from '../../server/src/features/completion/completion.ts';
 import { definition } from '../../server/src/features/definition.ts';
+import { hover } from '../../server/src/features/hover/hover.ts';
 import { rename } from '../../server/src/features/rename.ts';
 import { lampScene, type Scene } from '../features/support.ts';
 
@@ -98,5 +99,17 @@ describe('names inside the name of a fault', () => {
     const labels = completion(workspace, view, offset).map(one => one.label);
     expect(labels).toEqual(expect.arrayContaining(['W6 open', 'K1 welded', 'hose one chafed', 'A1 ground lost']));
     expect(labels).not.toContain('W6');
+  });
+});
+
+describe('the hover over a fault', () => {
+  it.each([
+    ['  W6 op$0en: { likelihood: 2 }', 'W6 is broken between G1.- and GND-1'],
+    ['  W6 op$0en: { excluded: A copper bar }', 'Excluded: A copper bar'],
+    ['  W6 hi$0gh resistance: { likelihood: 2 }', '1 Ω (common practice, no source)'],
+    ['  X1 o$0pen: { likelihood: 2 }', 'X1/2 makes no contact'],
+  ])('of %s says %s', (text, said) => {
+    const { workspace, view, offset } = withFaults(text);
+    expect(hover(workspace, view, offset)?.markdown).toContain(said);
   });
 });

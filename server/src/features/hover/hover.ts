@@ -2,6 +2,7 @@ import type { FileView } from '../../analysis/view.ts';
 import { namesAt, stretchOf } from '../names/names-in.ts';
 import { type Project, touches } from '../project.ts';
 import { branchHover } from './branch.ts';
+import { faultHover } from './fault.ts';
 import { keyHover } from './key.ts';
 import type { Hover } from './known.ts';
 import { readingHover } from './reading.ts';
@@ -17,7 +18,7 @@ export function hover(project: Project, view: FileView, offset: number): Hover |
     const markdown = joined(names.map(({ thing, declares }) => thingHover(project, thing, !declares) ?? ''));
     if (markdown !== '') return { ...stretchOf(view, first), markdown };
   }
-  const parts = [ruleHover, branchHover, readingHover, keyHover].flatMap(make => make(view, offset) ?? []);
+  const parts = [ruleHover, branchHover, readingHover, faultHover, keyHover].flatMap(make => make(view, offset) ?? []);
   const [here] = parts;
   if (!here || !touches(here, offset)) return undefined;
   return { ...here, markdown: joined(parts.map(({ markdown }) => markdown)) };
