@@ -63,6 +63,14 @@ describe('the values of the loader', () => {
     });
   });
 
+  it('hold what the output feeds in that pair, too', () => {
+    const genset = valuesTable(example('generator/genset.system.yaml'), 'twelve-volt');
+    expect(told(voltageAt(genset, 'H1.1'))).toEqual({
+      'at rest': 'below 10 mV',
+      'air: cold, S1: manual': expect.stringMatching(/^1\d\.\d+ V \.\. 1\d\.\d+ V$/),
+    });
+  });
+
   it('have the coil and both contacts of the relay without its plug', () => {
     const rows = table.resistances.filter(({ red }) => red.startsWith('K3.'));
     expect(rows.map(({ red, black }) => `${red} ${black}`)).toEqual(['K3.85 K3.86', 'K3.30 K3.87', 'K3.30 K3.87a']);
@@ -142,8 +150,9 @@ describe('where values start from', () => {
 });
 
 describe('the states that are looked at', () => {
-  const { system, circuit } = systemOf(lamp);
-  const names = changesFrom(circuit('standard').rest, system, 'standard').map(({ states }) => statesInWords(states));
+  const { system, circuit: circuitOf } = systemOf(lamp);
+  const circuit = circuitOf('standard');
+  const names = changesFrom(circuit.rest, system, circuit).map(({ states }) => statesInWords(states));
 
   it('are each one change away, with what it cannot be had without, and both ends of a number', () => {
     expect(names).toEqual(['key: run', 'engine: running, key: run', 'oil: -20 °C', 'oil: 110 °C', 'S2: down']);
@@ -155,6 +164,35 @@ describe('the states that are looked at', () => {
     expect(told(voltageAt(table, 'G1.+'))).toEqual({ 'key: run': '12 V' });
     expect(told(between(table, 'S1.1', 'S1.2'))).toEqual({ 'key: off': 'OL', 'key: run': 'at most 0.2 Ω' });
   });
+});
+
+it('a file that is cut anywhere still has a table', () => {
+  const lines = loader.tree.text.split('\n');
+  for (let end = 0; end <= lines.length; end += 6) {
+    const view = systemOf(lines.slice(0, end).join('\n'));
+    const table = valuesTable(view, view.system.variants[0]!, { mostReadings: 40 });
+    expect(table.variant).toBe(view.system.variants[0]);
+  }
+});
+
+it('a relay that was pulled in stays so down to its drop-out, from where the table starts', () => {
+  const table = tableOf(`format: 1
+system: hold
+conditions: { key: [off, run], charge: [full, low] }
+parts:
+  G1: { kind: battery, voltage: [{ when: { charge: full }, is: 12 V }, { when: { charge: low }, is: 5 V }] }
+  S1: { kind: switch, closed: { key: run } }
+  K1: { kind: relay, coil: 80 Ω, pull-in: 8 V, drop-out: 2 V }
+  R1: { kind: resistor, resistance: 40 Ω }
+wires:
+  - W1: G1.+ to S1.1
+  - W2: S1.2 to K1.85
+  - W3: K1.86 to G1.-
+  - W4: G1.+ to K1.30
+  - W5: K1.87 to R1.1
+  - W6: R1.2 to G1.-
+`);
+  expect(told(voltageAt(table, 'K1.87'))).toEqual({ 'key: run': '12 V', 'key: off': '0 V', 'charge: low': '5 V' });
 });
 
 describe('a table that is bounded', () => {

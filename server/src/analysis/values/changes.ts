@@ -2,11 +2,12 @@ import type { Test } from '../../model/common.ts';
 import { ownStates, partIn } from '../../model/parts.ts';
 import { entriesOf } from '../../model/reader.ts';
 import type { Condition, System } from '../../model/system.ts';
-import { type Situation, situation } from '../situation.ts';
+import type { Circuit } from '../electrical.ts';
+import type { Situation } from '../situation.ts';
 import { holds } from '../test.ts';
 import type { StateOf } from './table.ts';
 
-/** One state changed, with the situation that it makes. */
+/** One state changed, with the situation that it makes; that is only worked out when somebody asks. */
 export interface Change {
   /** The state itself, and behind it what it cannot be had without. */
   readonly states: readonly StateOf[];
@@ -14,16 +15,19 @@ export interface Change {
 }
 
 /** Every state of every condition, and of every part with states, that does not hold yet: one at a time, in the order of the file. */
-export function changesFrom(base: Situation, system: System, variant: string): Change[] {
+export function changesFrom(base: Situation, system: System, circuit: Circuit): Change[] {
   return [...base.states].flatMap(([name, now]) =>
-    statesOf(name, system, variant).flatMap(state => (state === now ? [] : (changed(base, name, state, system) ?? []))),
+    statesOf(name, system, circuit.variant).flatMap(state =>
+      state === now ? [] : changed(base, name, state, system, circuit),
+    ),
   );
 }
 
-/** The situation with these states on top; a name that it does not have is passed over. */
-export function withStates(base: Situation, states: readonly StateOf[]): Situation {
+/** What the situation becomes when these states are set; a name that it does not have is passed over. */
+export function withStates(base: Situation, states: readonly StateOf[], circuit: Circuit): Situation {
   const known = states.filter(({ name }) => base.states.has(name));
-  return situation(new Map([...base.states, ...known.map(({ name, state }) => [name, state] as const)]), base.apart);
+  const after = new Map([...base.states, ...known.map(({ name, state }) => [name, state] as const)]);
+  return circuit.become(base, after, base.apart);
 }
 
 /** A number is looked at where it ends; in between it may do anything. */
@@ -43,12 +47,19 @@ function endsOf({ entry }: Condition): string[] {
   });
 }
 
-function changed(base: Situation, name: string, state: string, system: System): Change | undefined {
+function changed(base: Situation, name: string, state: string, system: System, circuit: Circuit): Change {
   const own = { name, state };
   const test = system.conditions.get(name)?.needs.get(state);
   const needed = test && holds(test, other => [base.states.get(other) ?? []].flat()) === false ? firstWay(test) : [];
   const states = [own, ...needed.filter(one => base.states.get(one.name) !== one.state)];
-  return { states, situation: withStates(base, states) };
+  let made: Situation | undefined;
+  return {
+    states,
+    get situation() {
+      made ??= withStates(base, states, circuit);
+      return made;
+    },
+  };
 }
 
 /** The first of the ways in which a test holds. */

@@ -16,7 +16,7 @@ export function operatingStates(circuit: Circuit, system: System, lines: readonl
   const feeds = feedsOf(system, variant, black);
   const conditions = ({ states: [first] }: Change) => system.conditions.get(first?.name ?? '')?.number === undefined;
   const choices = (now: typeof rest) =>
-    changesFrom(now, system, variant).filter(one => system.conditions.has(one.states[0]!.name) && conditions(one));
+    changesFrom(now, system, circuit).filter(one => system.conditions.has(one.states[0]!.name) && conditions(one));
   const volts = (red: string, against: string, now: typeof rest) => {
     const reading = voltage(circuit, red, against, now);
     return reading.state === 'number' ? Math.abs(reading.nominal) : 0;
@@ -34,7 +34,7 @@ export function operatingStates(circuit: Circuit, system: System, lines: readonl
     const best = most(choices(now), one => powered(one.situation));
     if (!best || powered(best.situation) <= powered(now)) return set;
     set.push(...best.states);
-    now = withStates(now, best.states);
+    now = withStates(now, best.states, circuit);
   }
 }
 

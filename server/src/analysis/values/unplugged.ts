@@ -32,7 +32,7 @@ export function unplugged(part: Part, system: System, variant: string): Unplugge
   const circuit = makeCircuit(alone, variant);
   const base = situation(circuit.rest.states, new Set([part.id]));
   const mine = namesIn(data).add(part.id);
-  const changes = changesFrom(base, alone, variant).filter(({ states: [first] }) => mine.has(first!.name));
+  const changes = changesFrom(base, alone, circuit).filter(({ states: [first] }) => mine.has(first!.name));
   const rows: ValueRow[] = [];
   let isComputed = true;
   for (const [red, black] of pairsOf(data).map(pair => pair.map(terminal => `${part.id}.${terminal}`))) {

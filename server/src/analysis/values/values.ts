@@ -40,7 +40,13 @@ export function* workOnValues(
   const set = operating ?? (black === undefined ? [] : operatingStates(circuit, system, lines, black));
   const different = set.filter(({ name, state }) => circuit.rest.states.get(name) !== state);
   yield;
-  const bench = { circuit, wiring, black: black ?? '', base: withStates(circuit.rest, set), operating: different };
+  const bench = {
+    circuit,
+    wiring,
+    black: black ?? '',
+    base: withStates(circuit.rest, set, circuit),
+    operating: different,
+  };
   const voltages = yield* voltagesOf(bench, black === undefined ? [] : lines, mostReadings);
 
   const resistances: ValueRow[] = [];

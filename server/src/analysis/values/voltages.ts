@@ -34,7 +34,7 @@ export function* voltagesOf(bench: Bench, lines: readonly Line[], most: number):
     yield;
   }
   const statesLeftOut: StateOf[] = [];
-  for (const { states, situation } of changesFrom(base, wiring.system, circuit.variant)) {
+  for (const { states, situation } of changesFrom(base, wiring.system, circuit)) {
     // A state is looked at everywhere or nowhere: half a column would look like no difference.
     if (meter.left < groups.length) {
       statesLeftOut.push(states[0]!);
@@ -46,11 +46,7 @@ export function* voltagesOf(bench: Bench, lines: readonly Line[], most: number):
     }
     yield;
   }
-  yield* addPairs(
-    groups.filter(({ points }) => points.some(point => isSwitched(point, wiring))),
-    bench,
-    meter,
-  );
+  yield* addPairs(groups, bench, meter);
   return { rows: groups.flatMap(group => rowOf(group, bench)), pointsLeftOut, statesLeftOut };
 }
 
@@ -97,26 +93,34 @@ function grouped(points: readonly string[], meter: CountingMeter, base: Situatio
 
 /**
  * An output often waits for two things at once: a button and a seat. The first two states that together show at it what neither
- * does alone are added to its line.
+ * does alone are then looked at everywhere, as what it feeds shows more as well.
  */
-function* addPairs(outputs: readonly Group[], { circuit, wiring, base }: Bench, meter: CountingMeter) {
-  const open = new Set(outputs);
+function* addPairs(groups: readonly Group[], { circuit, wiring, base }: Bench, meter: CountingMeter) {
+  const open = new Set(groups.filter(({ points }) => points.some(point => isSwitched(point, wiring))));
   const order = new Map([...base.states.keys()].map((name, i) => [name, i]));
-  const changes = (now: Situation) => changesFrom(now, wiring.system, circuit.variant);
+  const changes = (now: Situation) => changesFrom(now, wiring.system, circuit);
   for (const first of changes(base)) {
+    if (open.size === 0) return;
     for (const second of changes(first.situation)) {
       const isLater = order.get(second.states[0]!.name)! > order.get(first.states[0]!.name)!;
-      if (!isLater || meter.left < open.size) continue;
-      for (const group of open) {
-        const reading = meter.read(group.points[0]!, second.situation);
-        const known = [group.first, ...group.others.map(one => one.reading)];
-        if (!known.every(one => tellsApart(one, reading))) continue;
-        group.others.push({ states: [...first.states, ...second.states], reading });
-        open.delete(group);
+      if (!isLater || meter.left < open.size + groups.length) continue;
+      const now = second.situation;
+      const states = [...first.states, ...second.states];
+      const switched = [...open].filter(group => isNewTo(group, meter.read(group.points[0]!, now)));
+      if (switched.length === 0) continue;
+      for (const group of switched) open.delete(group);
+      for (const group of groups) {
+        const reading = meter.read(group.points[0]!, now);
+        if (isNews(group, states, reading)) group.others.push({ states, reading });
       }
     }
     yield;
   }
+}
+
+/** Whether the line has shown nothing of the kind in any state. */
+function isNewTo({ first, others }: Group, reading: MeterReading): boolean {
+  return [first, ...others.map(other => other.reading)].every(one => tellsApart(one, reading));
 }
 
 function rowOf({ points, first, others }: Group, { black, operating, wiring }: Bench): ValueRow[] {
