@@ -69,9 +69,9 @@ describe('a reading', () => {
       'not computed\nthe behaviour of B1 is not computed',
     ],
     [
-      { state: 'not settled', names: ['K1', 'K2'] },
-      { kind: 'not settled', names: ['K1', 'K2'] },
-      'does not settle\nK1, K2 undo their own cause',
+      { state: 'not settled', names: ['K1', 'K2'], circle: [{ name: 'K1', on: true }, { name: 'K2', on: false }] },
+      { kind: 'not settled', names: ['K1', 'K2'], circle: [{ name: 'K1', on: true }, { name: 'K2', on: false }] },
+      'does not settle\n`K1` comes on, so `K2` goes off, and round again',
     ],
     [
       { state: 'no solution', names: ['G1', 'G2'], why: 'source-loop' },

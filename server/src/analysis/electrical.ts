@@ -18,10 +18,16 @@ export type MeterReading =
   | { readonly state: 'live'; readonly supplies: readonly string[] }
   /** Parts whose behaviour is not computed have a say in this reading. */
   | { readonly state: 'not computed'; readonly parts: readonly string[] }
-  /** Relays or operating rules undo their own cause. */
-  | { readonly state: 'not settled'; readonly names: readonly string[] }
+  /** Relays or operating rules undo their own cause; `circle` goes once round, each turn caused by the ones before. */
+  | { readonly state: 'not settled'; readonly names: readonly string[]; readonly circle: readonly Turn[] }
   /** The network has no solution: two supplies tied together, a supply shorted. */
   | { readonly state: 'no solution'; readonly names: readonly string[]; readonly why: string };
+
+/** One thing that comes on or goes off, in the circle of what causes what. */
+export interface Turn {
+  readonly name: string;
+  readonly on: boolean;
+}
 
 export interface NumberReading {
   readonly state: 'number';

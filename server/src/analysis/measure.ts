@@ -33,7 +33,10 @@ export function measure(
 
 /** A reading over every state that the tolerances leave open. */
 export function inAll(settling: Settling, reading: (settled: Settled) => MeterReading): MeterReading {
-  if ('restless' in settling) return { state: 'not settled', names: settling.restless };
+  if ('restless' in settling) {
+    const circle = settling.restless;
+    return { state: 'not settled', names: [...new Set(circle.map(({ name }) => name))].sort(), circle };
+  }
   if ('undecided' in settling) return { state: 'not computed', parts: settling.undecided };
   return combine(settling.settled.map(one => ({ reading: reading(one), sure: one.sure, cut: one.cut })));
 }

@@ -5,6 +5,7 @@ import { type Element, type Network, rangeOf } from '../circuit/network.ts';
 import type { NumberReading, PartValue } from '../circuit/reading.ts';
 import { type Decision, decideBent, decideOutputs, decideSense, isOn, type Moment } from './decide.ts';
 import type { Effect } from './effect.ts';
+import type { Turn } from './electrical.ts';
 import { type Lowered, lower } from './lower/network.ts';
 import type { Wiring } from './lower/wiring.ts';
 import type { Situation } from './situation.ts';
@@ -25,7 +26,7 @@ export type Settling =
   /** The first is the one at nominal values; there are more where tolerances leave something undecided. */
   | { readonly settled: readonly Settled[] }
   /** These undo their own cause. */
-  | { readonly restless: readonly string[] }
+  | { readonly restless: readonly Turn[] }
   /** Tolerances leave so many of these open that not every case could be looked at. */
   | { readonly undecided: readonly string[] };
 
@@ -94,7 +95,7 @@ interface Reached {
   readonly beyond: readonly (readonly [string, number])[];
 }
 
-type Iteration = { reached: Reached; undecided: readonly Decision[] } | { restless: readonly string[] };
+type Iteration = { reached: Reached; undecided: readonly Decision[] } | { restless: readonly Turn[] };
 
 function iterate(wiring: Wiring, situation: Situation, around: Around, { box, pinned }: Case): Iteration {
   const { extra = [], effect, held = new Set<string>() } = around;
@@ -113,7 +114,7 @@ function iterate(wiring: Wiring, situation: Situation, around: Around, { box, pi
       .sort()
       .join(';');
     const before = seen.get(key);
-    if (before !== undefined) return { restless: changing(history.slice(before)) };
+    if (before !== undefined) return { restless: circleOf(history.slice(before)) };
     seen.set(key, history.length);
     history.push(states);
 
@@ -181,9 +182,15 @@ function withExtra(network: Network, extra: readonly Element[]): Network {
   return extra.length === 0 ? network : { ...network, elements: [...network.elements, ...extra] };
 }
 
-function changing(cycle: readonly ReadonlyMap<string, number>[]): readonly string[] {
-  const all = new Set(cycle.flatMap(states => [...states.keys()]));
-  return [...all].filter(name => new Set(cycle.map(states => states.get(name) ?? 0)).size > 1).sort();
+/** What changes from each round of the circle to the next; the last round leads back to the first. */
+function circleOf(circle: readonly ReadonlyMap<string, number>[]): readonly Turn[] {
+  return circle.flatMap((states, i) => {
+    const next = circle[(i + 1) % circle.length]!;
+    return [...new Set([...states.keys(), ...next.keys()])]
+      .filter(name => (states.get(name) ?? 0) !== (next.get(name) ?? 0))
+      .sort()
+      .map(name => ({ name, on: isOn(next, name) }));
+  });
 }
 
 /** The box in two, cut through the tolerance that has most say in the decision; the half with the nominal values first. */

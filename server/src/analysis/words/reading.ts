@@ -1,6 +1,6 @@
 import { formatRange } from '../../base/quantity/format.ts';
 import type { System } from '../../model/system.ts';
-import type { MeterReading, NumberReading } from '../electrical.ts';
+import type { MeterReading, NumberReading, Turn } from '../electrical.ts';
 import { combinationInWords } from './combination.ts';
 
 /** The combinations behind both ends of a range, a line each; none where nothing has a tolerance. */
@@ -26,10 +26,15 @@ export function whyNoNumber(reading: MeterReading): string {
     case 'not computed':
       return `the behaviour of ${reading.parts.join(', ')} is not computed`;
     case 'not settled':
-      return `${reading.names.join(', ')} undo their own cause`;
+      return circleInWords(reading.circle);
     case 'no solution':
       return `${reading.names.join(', ')} cannot be as they are wired`;
     default:
       return '';
   }
+}
+
+/** `` `K1` comes on, so `K2` goes off, so `K1` goes off, and round again ``. */
+export function circleInWords(circle: readonly Turn[]): string {
+  return `${circle.map(({ name, on }) => `\`${name}\` ${on ? 'comes on' : 'goes off'}`).join(', so ')}, and round again`;
 }

@@ -1,3 +1,4 @@
+import { circleInWords } from '../../analysis/words/reading.ts';
 import { lampProcedure } from '../example.ts';
 import type { Rule } from '../rule.ts';
 import { named } from '../wording.ts';
@@ -65,7 +66,7 @@ endings:
     rule: 'system-does-not-settle',
     place: data.actionPlace,
     message: `${named(first.reading.names)} ${first.reading.names.length === 1 ? 'undoes its' : 'undo their'} own cause here`,
-    detail: `${circumstances([first, ...rest], view)} the system switches to and fro and has no settled reading.`,
+    detail: `${circumstances([first, ...rest], view)} ${circleInWords(first.reading.circle)}; there is no reading.`,
     help: 'Correct the wiring or the rules in the system file.',
   })),
 };
