@@ -21,7 +21,7 @@ export type Change =
   | { readonly do: 'remove'; readonly ids: readonly string[] }
   /** So many ohms come in series with a source. */
   | { readonly do: 'in series'; readonly id: string; readonly ohms: number }
-  /** Resistances at the nodes of a part are multiplied; `id` narrows it to one of them. */
+  /** Values at nodes of a part are multiplied by a factor that is not negative; `id` narrows it to one of them. */
   | { readonly do: 'scale'; readonly nodes: readonly NodeId[]; readonly factor: number; readonly id?: string }
   /** A source gives so many volts, or so much of its own. */
   | { readonly do: 'source'; readonly id: string; readonly volts?: number; readonly factor?: number }

@@ -1,5 +1,5 @@
-import { exact } from '../../base/ranged.ts';
-import type { Bent, Element, NodeId } from '../../circuit/network.ts';
+import { exact, type Ranged } from '../../base/ranged.ts';
+import { type Bent, type Element, endsOf, type NodeId, rangeOf, withRange } from '../../circuit/network.ts';
 import type { Effect } from '../effect.ts';
 import type { Lowered, Unknown } from '../lower/network.ts';
 import type { Sense } from '../lower/surroundings.ts';
@@ -145,10 +145,8 @@ class Draft {
 
   #scale({ nodes, factor, id }: Change & { do: 'scale' }): void {
     this.#elements = this.#elements.map(e => {
-      if (e.kind !== 'resistance' || (id !== undefined && e.id !== id)) return e;
-      if (!nodes.includes(e.a) && !nodes.includes(e.b)) return e;
-      const { low, nominal, high } = e.ohms;
-      return { ...e, ohms: { low: low * factor, nominal: nominal * factor, high: high * factor } };
+      const isMine = (id === undefined || e.id === id) && endsOf(e).some(node => nodes.includes(node));
+      return isMine ? withRange(e, times(rangeOf(e), factor)) : e;
     });
   }
 }
@@ -176,6 +174,9 @@ function withEnds(element: Element, moved: (node: NodeId) => NodeId): Element {
 /** What an empty battery gives does not follow from the tolerance of a full one, so a stated voltage stands alone. */
 function sourced(source: Element & { kind: 'voltage' }, { volts, factor = 1 }: { volts?: number; factor?: number }) {
   if (volts !== undefined) return { ...source, volts: exact(volts) };
-  const { low, nominal, high } = source.volts;
-  return { ...source, volts: { low: low * factor, nominal: nominal * factor, high: high * factor } };
+  return { ...source, volts: times(source.volts, factor) };
+}
+
+function times({ low, nominal, high }: Ranged, factor: number): Ranged {
+  return { low: low * factor, nominal: nominal * factor, high: high * factor };
 }

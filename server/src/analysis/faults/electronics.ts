@@ -1,4 +1,4 @@
-import { throughPart } from './extents.ts';
+import { drifted, throughPart } from './extents.ts';
 import type { Derived } from './fault.ts';
 import { bridged, broken, moved } from './loads.ts';
 import type { WiredPart } from './part.ts';
@@ -20,6 +20,11 @@ export function electronicFaults(part: WiredPart): Derived[] {
       ];
     case 'thermocouple':
     case 'current loop':
+      return [
+        broken(part, customary(1)),
+        bridged(part, customary(0.5)),
+        moved(part, 'out of curve', 'is off its curve', customary(0.4)),
+      ];
     case 'capacitor':
     case 'two-terminal':
       return [broken(part, customary(1)), bridged(part, customary(0.5))];
@@ -29,8 +34,12 @@ export function electronicFaults(part: WiredPart): Derived[] {
         part.fault('shorted', 'conducts always', customary(1), e => part.bridge(1, 2, e!.value), throughPart),
       ];
     case 'potentiometer':
-      return threeWires(part, weight('potentiometer', 'open', 3), customary(0.1));
+      return [
+        ...threeWires(part, weight('potentiometer', 'open', 3), customary(0.1)),
+        offCurve(part, weight('potentiometer', 'erratic')),
+      ];
     case 'ratiometric sensor':
+      return [...threeWires(part, customary(0.5), customary(0.2)), offCurve(part, customary(0.4))];
     case 'hall sensor':
       return threeWires(part, customary(0.5), customary(0.2));
     default:
@@ -61,4 +70,16 @@ function threeWires(part: WiredPart, open: Weight, short: Weight): Derived[] {
         ],
   );
   return [...loose, ...touching];
+}
+
+/** What divides a voltage is off its curve when the part of it towards its first terminal has moved. */
+function offCurve(part: WiredPart, how: Weight): Derived {
+  const nodes = [part.own(0)].filter(node => node !== undefined);
+  return part.fault(
+    'out of curve',
+    'is off its curve',
+    how,
+    extent => [{ do: 'scale', nodes, factor: Math.max(0, 1 + extent!.value) }],
+    drifted,
+  );
 }
