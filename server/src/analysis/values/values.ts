@@ -37,7 +37,7 @@ export function* workOnValues(
   const wiring = wire(system, variant);
   const lines = linesOf(wiring);
   const black = blackLead(wiring, lines);
-  const set = operating ?? (black === undefined ? [] : operatingStates(circuit, system, lines, black));
+  const set = operating ?? (black === undefined ? [] : yield* operatingStates(circuit, system, lines, black));
   const different = set.filter(({ name, state }) => circuit.rest.states.get(name) !== state);
   yield;
   const bench = {

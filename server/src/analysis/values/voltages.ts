@@ -43,8 +43,8 @@ export function* voltagesOf(bench: Bench, lines: readonly Line[], most: number):
     for (const group of groups) {
       const reading = meter.read(group.points[0]!, situation);
       if (isNews(group, states, reading)) group.others.push({ states, reading });
+      yield;
     }
-    yield;
   }
   yield* addPairs(groups, bench, meter);
   return { rows: groups.flatMap(group => rowOf(group, bench)), pointsLeftOut, statesLeftOut };
@@ -103,18 +103,20 @@ function* addPairs(groups: readonly Group[], { circuit, wiring, base }: Bench, m
     if (open.size === 0) return;
     for (const second of changes(first.situation)) {
       const isLater = order.get(second.states[0]!.name)! > order.get(first.states[0]!.name)!;
-      if (!isLater || meter.left < open.size + groups.length) continue;
+      if (meter.left < open.size + groups.length) return;
+      if (!isLater) continue;
       const now = second.situation;
       const states = [...first.states, ...second.states];
+      yield;
       const switched = [...open].filter(group => isNewTo(group, meter.read(group.points[0]!, now)));
       if (switched.length === 0) continue;
       for (const group of switched) open.delete(group);
       for (const group of groups) {
         const reading = meter.read(group.points[0]!, now);
         if (isNews(group, states, reading)) group.others.push({ states, reading });
+        yield;
       }
     }
-    yield;
   }
 }
 
