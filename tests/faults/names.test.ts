@@ -61,6 +61,20 @@ describe('the section `faults`', () => {
     expect(list.find(f => f.id === 'G1 flat')?.changes).toEqual([{ do: 'source', id: 'G1', volts: 9 }]);
   });
 
+  it('lets the edit of one fault go before that of several', () => {
+    const list = listOf('  W4 open before X1/1: { excluded: Rigid }\n  W4 open: { likelihood: 5, excluded: Armoured }');
+    expect(list.filter(f => f.owner === 'W4' && f.kind === 'open').map(f => [f.likelihood, f.excluded])).toEqual([
+      [2.5, 'Rigid'],
+      [2.5, 'Armoured'],
+    ]);
+  });
+
+  it('sets no value that a fault does not have', () => {
+    const list = listOf('  S1 open: { resistance: 5 Ω, voltage: 3 V }\n  G1 cell shorted: { voltage: 3 V }');
+    expect(list.find(f => f.id === 'S1 open')?.extent).toBeUndefined();
+    expect(list.find(f => f.id === 'G1 cell shorted')?.extent?.dimension).toBe('ratio');
+  });
+
   it('excludes with a reason and keeps the fault in the list', () => {
     const list = listOf('  W6 open: { excluded: A copper bar }');
     expect(list.find(f => f.id === 'W6 open')?.excluded).toBe('A copper bar');

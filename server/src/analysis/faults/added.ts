@@ -19,7 +19,7 @@ export function addedFault(note: FaultNote, wiring: Wiring): Derived | undefined
   const kind = id.slice(owner.length + 1);
   const other = short > 0 ? id.slice(short + ' short to '.length) : undefined;
   const title = other === undefined ? `${owner}: ${kind}` : `${owner} touches ${other}`;
-  const common = { id, owner, kind, title, place, ...customary(1) };
+  const common = { id, owner, mendedBy: [owner], kind, title, place, ...customary(1) };
   if (other === undefined) return { ...common, changes: () => [] };
   const between = meeting(owner, other, wiring);
   if (!between) return undefined;

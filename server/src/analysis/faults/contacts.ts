@@ -3,6 +3,7 @@ import type { WireSize } from '../../base/quantity/wire-size.ts';
 import { partIn } from '../../model/parts.ts';
 import { frame, type Wiring } from '../lower/wiring.ts';
 import type { Tie } from './change.ts';
+import { linesAt } from './ends.ts';
 import { badJointOf } from './extents.ts';
 import type { Derived } from './fault.ts';
 import { weight } from './weights.ts';
@@ -73,9 +74,10 @@ function cavityFaults({ system, cavities }: Wiring): Derived[] {
  * The contact between a part and the wires at it. It goes with the wires when these are mended, and stays when the part is replaced.
  * The open pin of a module is a fault of the module and told there.
  */
-function terminalFaults({ system, variant, terminals, wires }: Wiring): Derived[] {
+function terminalFaults(wiring: Wiring): Derived[] {
+  const { system, variant, terminals } = wiring;
   return [...terminals].flatMap(([name, { part, own, harness }]) => {
-    const here = wires.filter(({ wire }) => wire.from?.text === name || wire.to?.text === name).map(line => line.wire);
+    const here = linesAt(wiring, name).map(line => line.wire);
     if (here.length === 0) return [];
     const data = partIn(system.parts.get(part)!, variant);
     return jointFaults(
@@ -94,25 +96,27 @@ function terminalFaults({ system, variant, terminals, wires }: Wiring): Derived[
   });
 }
 
-function groundFaults({ system, grounds, wires }: Wiring): Derived[] {
-  return [...grounds].flatMap(([name, node]) => {
-    const here = wires.filter(({ wire }) => wire.from?.text === name || wire.to?.text === name);
-    return jointFaults({
+function groundFaults(wiring: Wiring): Derived[] {
+  const { system, grounds } = wiring;
+  return [...grounds].flatMap(([name, node]) =>
+    jointFaults({
       name,
       owner: name,
       mendedBy: [name],
       place: system.grounds.get(name)!.place,
-      sizes: here.map(({ wire }) => wire.size),
+      sizes: linesAt(wiring, name).map(({ wire }) => wire.size),
       tie: { between: [node, frame] },
-    });
-  });
+    }),
+  );
 }
 
 /** A bad joint of one wire in a splice reads like a fault at the end of that wire. */
-function spliceFaults({ system, splices, wires }: Wiring): Derived[] {
+function spliceFaults(wiring: Wiring): Derived[] {
+  const { system, splices } = wiring;
   return [...splices.keys()].flatMap(name => {
-    const here = wires.filter(({ wire }) => wire.from?.text === name || wire.to?.text === name);
-    return here.flatMap(({ wire, nodes }) => {
+    // Of all variants, so that a fault is as likely in each.
+    const sharedBy = system.wires.filter(({ from, to }) => from?.text === name || to?.text === name).length;
+    return linesAt(wiring, name).flatMap(({ wire, nodes }) => {
       const [a, b] = wire.from?.text === name ? nodes.slice(0, 2) : nodes.slice(-2);
       return jointFaults({
         name,
@@ -122,7 +126,7 @@ function spliceFaults({ system, splices, wires }: Wiring): Derived[] {
         place: system.splices.get(name)!.place,
         sizes: [wire.size],
         tie: { between: [a!, b!], wire: wire.id },
-        sharedBy: system.wires.filter(one => one.from?.text === name || one.to?.text === name).length,
+        sharedBy,
       });
     });
   });

@@ -20,20 +20,36 @@ import { wireFaults } from './wires.ts';
  * edits of `faults:`. Excluded ones are in the list, with the reason. Ids are unique. Equal questions get the same list.
  */
 export function faultsOf(system: System, variant: string): readonly Fault[] {
-  const known = lists.get(system) ?? new Map<string, readonly Fault[]>();
+  const list = listOf(system, variant);
+  list.faults ??= withNotes(list.derived, list.wiring);
+  return list.faults;
+}
+
+/** The list as it follows from parts and wires alone. */
+export function derivedFaults(system: System, variant: string): readonly Derived[] {
+  return listOf(system, variant).derived;
+}
+
+interface List {
+  readonly wiring: Wiring;
+  readonly derived: readonly Derived[];
+  faults?: readonly Fault[];
+}
+
+const lists = new WeakMap<System, Map<string, List>>();
+
+function listOf(system: System, variant: string): List {
+  const known = lists.get(system) ?? new Map<string, List>();
   lists.set(system, known);
   const before = known.get(variant);
   if (before) return before;
   const wiring = wire(system, variant);
-  const fresh = withNotes(derive(wiring), wiring);
+  const fresh = { wiring, derived: derive(wiring) };
   known.set(variant, fresh);
   return fresh;
 }
 
-const lists = new WeakMap<System, Map<string, readonly Fault[]>>();
-
-/** The list as it follows from parts and wires alone. */
-export function derive(wiring: Wiring): readonly Derived[] {
+function derive(wiring: Wiring): readonly Derived[] {
   const parts = wiring.parts.flatMap(({ part, data }) => partFaults(new WiredPart(wiring, part, data)));
   const all = [...parts, ...wireFaults(wiring, rubbed(wiring)), ...contactFaults(wiring)];
   const taken = new Set<string>();

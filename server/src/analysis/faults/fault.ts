@@ -44,13 +44,15 @@ export interface Extent {
 export interface Derived {
   readonly id: string;
   readonly owner: string;
-  readonly mendedBy?: readonly string[];
+  readonly mendedBy: readonly string[];
   readonly kind: string;
   readonly title: string;
   readonly where?: string;
   readonly likelihood: number;
   readonly likelihoodSource: string;
   readonly extent?: Extent;
+  /** A supply that is too low may be told what it gives instead of how much less that is. */
+  readonly givesVolts?: boolean;
   readonly place: Place;
   /** From the extent in force, which the file may have set. */
   readonly changes: (extent: Extent | undefined) => readonly Change[];

@@ -2,6 +2,7 @@ import type { NodeId } from '../../circuit/network.ts';
 import type { Part, PartData } from '../../model/parts.ts';
 import type { Wiring } from '../lower/wiring.ts';
 import type { Change } from './change.ts';
+import { linesAt } from './ends.ts';
 import { badJointOf } from './extents.ts';
 import type { Derived, Extent } from './fault.ts';
 import type { Weight } from './weights.ts';
@@ -35,10 +36,7 @@ export class WiredPart<D extends PartData = PartData> {
 
   /** A bad joint with the wires at these terminals. */
   badJoint(terminals: readonly string[]): Extent {
-    const points = terminals.map(t => `${this.id}.${t}`);
-    const here = this.#wiring.wires.filter(({ wire: { from, to } }) =>
-      points.some(point => from?.text === point || to?.text === point),
-    );
+    const here = terminals.flatMap(t => linesAt(this.#wiring, `${this.id}.${t}`));
     return badJointOf(here.map(({ wire }) => wire.size));
   }
 
@@ -65,7 +63,17 @@ export class WiredPart<D extends PartData = PartData> {
 
   fault(kind: string, title: string, weight: Weight, changes: Derived['changes'], extent?: Extent): Derived {
     const { id, place } = this.#part;
-    return { id: `${id} ${kind}`, owner: id, kind, title: `${id} ${title}`, place, ...weight, extent, changes };
+    return {
+      id: `${id} ${kind}`,
+      owner: id,
+      mendedBy: [id],
+      kind,
+      title: `${id} ${title}`,
+      place,
+      ...weight,
+      extent,
+      changes,
+    };
   }
 
   #terminal(terminal: string | number) {

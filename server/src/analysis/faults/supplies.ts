@@ -14,11 +14,11 @@ export function supplyFaults(part: PartOf<'battery' | 'supply'>): Derived[] {
   if (data.kind === 'supply') {
     return [
       part.fault('dead', 'gives nothing', customary(1), () => part.letGo(0)),
-      part.fault('low', 'gives too little', customary(0.5), gives, sagging),
+      { ...part.fault('low', 'gives too little', customary(0.5), gives, sagging), givesVolts: true },
     ];
   }
   return [
-    part.fault('flat', 'is flat', weight('lead-acid battery', 'degraded', 2), gives, flat),
+    { ...part.fault('flat', 'is flat', weight('lead-acid battery', 'degraded', 2), gives, flat), givesVolts: true },
     part.fault(
       'weak',
       'drops its voltage under load',

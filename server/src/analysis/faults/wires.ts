@@ -38,7 +38,7 @@ function piecesOf({ wire, nodes }: WiredLine): readonly Piece[] {
 function pieceFaults(wiring: Wiring, touching: Rubbed, line: WiredLine, piece: Piece): Derived[] {
   const { tie, at, where, sharedBy } = piece;
   const { wire } = line;
-  const common = { owner: wire.id, where, place: wire.place };
+  const common = { owner: wire.id, mendedBy: [wire.id], where, place: wire.place };
   const node = tie.between[0];
   const found: Derived[] = [
     {
@@ -84,6 +84,7 @@ function pieceFaults(wiring: Wiring, touching: Rubbed, line: WiredLine, piece: P
 
 /** Two wires that name one another are one pair, told at the first. */
 function neighboursOf({ wires }: Wiring, { wire }: WiredLine): readonly WiredLine[] {
+  if (wire.beside.length === 0) return [];
   const at = wires.findIndex(line => line.wire === wire);
   return wire.beside.flatMap(({ text }) => {
     const other = wires.findIndex(line => line.wire.id === text);

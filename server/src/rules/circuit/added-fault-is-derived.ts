@@ -1,6 +1,6 @@
 import type { Rule } from '../rule.ts';
 import { name } from '../wording.ts';
-import { notesOf, partsOf } from './fault-notes.ts';
+import { derivedIn, notesOf, partsOf } from './fault-notes.ts';
 import { lampSystem } from './lamp-example.ts';
 
 export const addedFaultIsDerived: Rule = {
@@ -25,8 +25,9 @@ faults:
   W2 short to W3: { added: They share a clip }
 `),
   *check(view) {
-    for (const { note, derived } of notesOf(view)) {
-      const at = note.added === undefined || derived.length === 0 ? undefined : partsOf(note, 'added');
+    for (const note of notesOf(view)) {
+      const isKnown = note.added !== undefined && derivedIn(view, note).length > 0;
+      const at = isKnown ? partsOf(note, 'added') : undefined;
       if (!at) continue;
       yield {
         rule: 'added-fault-is-derived',

@@ -24,7 +24,7 @@ faults:
   W2 short to ground: { excluded: Runs inside a plastic tube }
 `),
   *check(view) {
-    for (const { note } of notesOf(view)) {
+    for (const note of notesOf(view)) {
       const at = note.excluded === undefined ? undefined : partsOf(note, 'excluded');
       if (!at || !saysNothing(note.excluded!)) continue;
       yield {

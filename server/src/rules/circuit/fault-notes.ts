@@ -1,20 +1,19 @@
-import { derive } from '../../analysis/faults/derive.ts';
+import { derivedFaults } from '../../analysis/faults/derive.ts';
 import type { Derived } from '../../analysis/faults/fault.ts';
 import { faultsNamed } from '../../analysis/faults/names.ts';
-import { wire } from '../../analysis/lower/wiring.ts';
 import type { SystemView } from '../../analysis/view.ts';
 import type { Place } from '../../base/place.ts';
 import { Fields } from '../../model/reader.ts';
 import type { FaultNote } from '../../model/system.ts';
 
-/** The edits of the fault list that stand in this file, each with the derived faults that it means in any variant. */
-export function notesOf({ system, uri }: SystemView): readonly { note: FaultNote; derived: readonly Derived[] }[] {
-  const own = system.faultNotes.filter(note => note.place.uri === uri);
-  if (own.length === 0) return [];
-  const all = system.variants.flatMap(variant =>
-    derive(wire(system, variant)).map(fault => ({ ...fault, mendedBy: fault.mendedBy ?? [fault.owner] })),
-  );
-  return own.map(note => ({ note, derived: faultsNamed(all, note.id) }));
+/** The edits of the fault list that stand in this file. */
+export function notesOf({ system, uri }: SystemView): readonly FaultNote[] {
+  return system.faultNotes.filter(note => note.place.uri === uri);
+}
+
+/** The derived faults that an edit means, in any variant. */
+export function derivedIn({ system }: SystemView, note: FaultNote): readonly Derived[] {
+  return system.variants.flatMap(variant => faultsNamed(derivedFaults(system, variant), note.id));
 }
 
 /** The token of a key of the entry, and of its value. */

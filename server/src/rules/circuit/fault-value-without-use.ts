@@ -3,7 +3,7 @@ import { formatQuantity } from '../../base/quantity/format.ts';
 import type { FaultNote } from '../../model/system.ts';
 import type { Rule } from '../rule.ts';
 import { name } from '../wording.ts';
-import { notesOf, partsOf } from './fault-notes.ts';
+import { derivedIn, notesOf, partsOf } from './fault-notes.ts';
 import { lampSystem } from './lamp-example.ts';
 
 export const faultValueWithoutUse: Rule = {
@@ -27,10 +27,12 @@ faults:
   W2 high resistance: { resistance: 5 Ω }
 `),
   *check(view) {
-    for (const { note, derived } of notesOf(view)) {
+    for (const note of notesOf(view)) {
+      const values = valuesOf(note).filter(({ is }) => is !== undefined);
+      const derived = values.length > 0 ? derivedIn(view, note) : [];
       if (derived.length === 0) continue;
-      for (const { key, is } of valuesOf(note)) {
-        const at = is === undefined || derived.some(fault => takes(fault, key)) ? undefined : partsOf(note, key);
+      for (const { key } of values) {
+        const at = derived.some(fault => takes(fault, key)) ? undefined : partsOf(note, key);
         if (!at) continue;
         yield {
           rule: 'fault-value-without-use',
@@ -54,13 +56,10 @@ function valuesOf({ ohms, ratio, volts }: FaultNote): readonly { key: Key; is: n
   ];
 }
 
-/** A supply may be told what it gives as well as how much less that is. */
-function takes({ extent, kind }: Derived, key: Key): boolean {
-  if (key === 'resistance') return extent?.dimension === 'resistance';
-  return extent?.dimension === 'ratio' && (key === 'drift' || supplyKinds.has(kind));
+function takes({ extent, givesVolts }: Derived, key: Key): boolean {
+  if (key === 'voltage') return givesVolts === true;
+  return extent?.dimension === (key === 'drift' ? 'ratio' : 'resistance');
 }
-
-const supplyKinds: ReadonlySet<string> = new Set(['flat', 'low', 'cell shorted']);
 
 function usual(derived: readonly Derived[]): string | undefined {
   const extent = derived.find(fault => fault.extent)?.extent;

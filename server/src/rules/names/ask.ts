@@ -5,7 +5,7 @@ import type { Test } from '../../model/common.ts';
 import type { Module } from '../../model/parts.ts';
 import type { MeterPlace, Setting } from '../../model/step.ts';
 import { name, named } from '../wording.ts';
-import { faultNames } from './faults.ts';
+import { faultNames, isFault } from './faults.ts';
 import { findDatum, type KnownNames, modulesOf, terminalsOf } from './known.ts';
 import { unknownName } from './unknown.ts';
 
@@ -33,9 +33,9 @@ export class Asker {
   fault(ref: Ref): void {
     const { things, points, system } = this.names;
     if (things.has(ref.text) || points.has(ref.text)) return;
+    if (isFault(system, ref.text)) return;
     const owner = this.#ownerOf(ref.text);
     const known = faultNames(system);
-    if (known.has(ref.text)) return;
     if (owner === undefined) {
       this.thing(
         head(
