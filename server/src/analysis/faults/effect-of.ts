@@ -111,17 +111,16 @@ class Draft {
     return join >= 0;
   }
 
+  /** Ohms in line with others are their sum, so that the tie stays one element and may have a second fault. */
   #resist(tie: Tie, id: string, ohms: number): void {
-    const [from, to] = tie.between;
     const element = this.#elements.find(e => e.kind === 'resistance' && isTie(tie, e.a, e.b) && isOf(tie, e.id));
     if (!element) {
-      if (this.#cut(tie)) this.#add(id, [from, to], ohms);
+      if (this.#cut(tie)) this.#add(id, tie.between, ohms);
       return;
     }
-    const between = this.#nodeCount++;
-    const moved = this.#elements.map(e => (e === element ? withEnds(e, n => (n === from ? between : n)) : e));
-    this.#elements = moved;
-    this.#add(id, [from, between], ohms);
+    const { low, nominal, high } = rangeOf(element);
+    const more = withRange(element, { low: low + ohms, nominal: nominal + ohms, high: high + ohms });
+    this.#elements = this.#elements.map(e => (e === element ? more : e));
   }
 
   #letGo(own: NodeId, harness: NodeId): void {
@@ -155,9 +154,9 @@ function isTie({ between: [from, to] }: Tie, a: NodeId, b: NodeId): boolean {
   return (a === from && b === to) || (a === to && b === from);
 }
 
-/** A wire's pieces are called `W41` or `W41 before X12/3`. */
+/** A wire's pieces are called `W41` or `W41 before X12/3`; one without ohms of its own has those of its fault. */
 function isOf({ wire }: Tie, id: string): boolean {
-  return wire === undefined || id === wire || id.startsWith(`${wire} `);
+  return wire === undefined || id === wire || id.startsWith(`${wire} `) || id.startsWith('fault ');
 }
 
 function withEnds(element: Element, moved: (node: NodeId) => NodeId): Element {
