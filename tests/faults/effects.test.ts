@@ -201,4 +201,21 @@ describe('a fuse', () => {
     const fault = faultsOf(ideal.system, 'standard').find(f => f.id === 'W3 short to ground')!;
     expect(ideal.circuit('standard').blown(now, effectOf(fault))).toEqual(['F1']);
   });
+
+  it('that feeds what goes on and off for ever is blown by the current while it is on', () => {
+    // The feed of the module falls below its threshold while its own driver is shorted, so the driver never comes to rest.
+    const chattering = systemOf(
+      text
+        .replace(
+          'powered: { pin: 1, above: 6 V }',
+          'powered: { pin: 1, above: 6 V }\n    rules: [{ when: { key: run }, do: { 4: on } }]',
+        )
+        .replace('  - W7: SP1 to A1.1', '  - W7: SP1 to A1.1, 500 mΩ')
+        .replace('on resistance: 1 Ω', 'on resistance: 100 mΩ'),
+    );
+    const board = chattering.circuit('standard');
+    const fault = faultsOf(chattering.system, 'standard').find(f => f.id === 'W11 short to ground')!;
+    // 12 V over 10 mΩ, 10 mΩ, 500 mΩ, 100 mΩ and 10 mΩ are 19 A; without the fuse the driver would buzz.
+    expect(board.blown(now, effectOf(fault))).toEqual(['F1']);
+  });
 });

@@ -1,7 +1,9 @@
 import { exact } from '../../base/ranged.ts';
 import type { Network, NodeId } from '../../circuit/network.ts';
 import { solve } from '../../circuit/solve.ts';
+import type { PartKind } from '../../model/parts.ts';
 import type { Effect } from '../effect.ts';
+import type { Turn } from '../electrical.ts';
 import type { Wiring } from '../lower/wiring.ts';
 import type { Settling } from '../settle.ts';
 import { effectOf, together } from './effect-of.ts';
@@ -28,13 +30,27 @@ export function settleBlowing(wiring: Wiring, effect: Effect, settle: (effect: E
   const blown: string[] = [];
   for (;;) {
     const opened = fuses.filter(fuse => blown.includes(fuse.name));
-    const settling = settle(blown.length === 0 ? effect : together([effect, ...opened.map(openFuse)]));
-    const network = 'settled' in settling ? settling.settled[0]?.network : undefined;
+    const now = blown.length === 0 ? effect : together([effect, ...opened.map(openFuse)]);
+    const settling = settle(now);
+    const network = nominalOf('restless' in settling ? settle(heldOn(wiring, now, settling.restless)) : settling);
     const next = network && mostOverloaded(network, fuses);
     if (!next || blown.includes(next.name)) return { settling, blown };
     blown.push(next.name);
   }
 }
+
+function nominalOf(settling: Settling): Network | undefined {
+  return 'settled' in settling ? settling.settled[0]?.network : undefined;
+}
+
+/** What goes on and off for ever draws its current while it is on. */
+function heldOn({ parts, terminals }: Wiring, effect: Effect, restless: readonly Turn[]): Effect {
+  const switching = new Set(parts.flatMap(({ part, data }) => (switchingKinds.has(data.kind) ? [part.id] : [])));
+  const names = restless.map(turn => turn.name).filter(name => switching.has(name) || terminals.has(name));
+  return { ...effect, fixed: new Map([...names.map(name => [name, 1] as const), ...effect.fixed]) };
+}
+
+const switchingKinds: ReadonlySet<PartKind> = new Set(['relay', 'module', 'transistor']);
 
 interface Fuse {
   readonly name: string;
