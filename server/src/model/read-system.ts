@@ -127,14 +127,27 @@ function readRow(entry: Entry, reader: Reader): SpecificationRow {
 
 const readFaultNote = remembered((entry: Entry, reader: Reader): FaultNote => {
   const fields = new Fields(entry.value);
+  const weight = (key: 'likelihood' | 'severity') =>
+    notBelow(reader, fields.get(key), reader.quantity(fields.get(key), 'number'), 0, 'Write 0 or more.');
+  const drift = reader.quantity(fields.get('drift'), 'ratio');
   return {
     ...declared(entry, reader),
-    likelihood: reader.quantity(fields.get('likelihood'), 'number'),
-    severity: reader.quantity(fields.get('severity'), 'number'),
+    likelihood: weight('likelihood'),
+    severity: weight('severity'),
     excluded: reader.text(fields.get('excluded'))?.text,
     added: reader.text(fields.get('added'))?.text,
     ohms: reader.quantity(fields.get('resistance'), 'resistance'),
-    ratio: reader.quantity(fields.get('drift'), 'ratio'),
+    ratio: notBelow(reader, fields.get('drift'), drift, -1, 'Write -100 % or more.'),
     volts: reader.quantity(fields.get('voltage'), 'voltage'),
   };
 });
+
+/** The value, or a problem and nothing where it is lower than can be. */
+function notBelow(reader: Reader, node: Node | undefined, value: number | undefined, least: number, help: string) {
+  if (node?.kind !== 'scalar' || value === undefined || value >= least) return value;
+  reader.report('below-zero', reader.place(node.span), `\`${node.text}\` is less than there can be`, {
+    detail: least === 0 ? '0 says that it never happens or does not matter.' : '-100 % leaves nothing of the value.',
+    help,
+  });
+  return undefined;
+}
