@@ -219,3 +219,25 @@ describe('a fuse', () => {
     expect(board.blown(now, effectOf(fault))).toEqual(['F1']);
   });
 });
+
+describe('a part that is straight only piece by piece', () => {
+  it('takes half the ohms in every piece with half of its turns, and its pieces still meet', () => {
+    const ohms = (value: number) => ({ low: value, nominal: value, high: value });
+    const segments = [
+      { kind: 'line', volts: ohms(0), ohms: ohms(2), toV: 4 },
+      { kind: 'line', volts: ohms(-4), ohms: ohms(4), fromV: 8 },
+    ] as const;
+    const bend = { id: 'M1', a: 1, b: 2, segments };
+    const lowered = {
+      network: { nodeCount: 3, elements: [], joins: [], bends: [bend] },
+      senses: [],
+      unknown: new Map(),
+    };
+    const effect = effectOf({ id: 'M1 shorted turns', changes: [{ do: 'scale', nodes: [1, 2], factor: 0.5 }] });
+    const [changed] = effect.change(lowered).network.bends!;
+    expect(changed!.segments).toMatchObject([
+      { volts: ohms(0), ohms: ohms(1), toV: 4 },
+      { volts: ohms(-4), ohms: ohms(2), fromV: 8 },
+    ]);
+  });
+});

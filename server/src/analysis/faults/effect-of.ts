@@ -142,11 +142,12 @@ class Draft {
     this.#add(id, [inside, found.plus], ohms);
   }
 
+  /** Of a bent part every piece takes the current that so many times its ohms let through, so that its pieces still meet. */
   #scale({ nodes, factor, id }: Change & { do: 'scale' }): void {
-    this.#elements = this.#elements.map(e => {
-      const isMine = (id === undefined || e.id === id) && endsOf(e).some(node => nodes.includes(node));
-      return isMine ? withRange(e, times(rangeOf(e), factor)) : e;
-    });
+    const isMine = (name: string, ends: readonly NodeId[]) =>
+      (id === undefined || name === id) && ends.some(node => nodes.includes(node));
+    this.#elements = this.#elements.map(e => (isMine(e.id, endsOf(e)) ? withRange(e, times(rangeOf(e), factor)) : e));
+    this.#bends = this.#bends.map(bend => (isMine(bend.id, [bend.a, bend.b]) ? bentTimes(bend, factor) : bend));
   }
 }
 
@@ -175,6 +176,15 @@ function sourced(source: Element & { kind: 'voltage' }, { volts, factor = 1 }: {
   if (volts !== undefined) return { ...source, volts: exact(volts) };
   return { ...source, volts: times(source.volts, factor) };
 }
+
+function bentTimes(bend: Bent, factor: number): Bent {
+  const least = Math.max(factor, leastFactor);
+  const segments = bend.segments.map(s => (s.kind === 'line' ? { ...s, ohms: times(s.ohms, least) } : s));
+  return { ...bend, segments };
+}
+
+/** Pieces of bent parts have ohms above zero. */
+const leastFactor = 1e-6;
 
 function times({ low, nominal, high }: Ranged, factor: number): Ranged {
   return { low: low * factor, nominal: nominal * factor, high: high * factor };
