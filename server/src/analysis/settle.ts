@@ -43,7 +43,7 @@ const mostBoxes = 10;
 /** More undecided names than this are not looked at both ways; each doubles the networks. */
 const mostPinned = 5;
 /** A tolerance is not cut into pieces smaller than this part of it. */
-const smallestCut = 1 / 32;
+const smallestCut = 1 / 128;
 
 /**
  * Finds what relays, modules, operating rules and bent parts do: from everything at rest, each is decided by the readings of the network

@@ -26,8 +26,13 @@ export type PartData = Common &
     | { kind: 'battery' | 'supply'; volts?: Value; internalOhms?: Value }
     | { kind: 'fuse' | 'breaker'; ratingA?: number; ohms?: Ranged }
     | { kind: 'fusible link'; ohms?: Ranged; size?: WireSize; lengthM?: number }
-    | { kind: 'resistor' | 'heater' | 'coil' | 'motor' | 'pickup' | 'inductor'; ohms?: Value }
-    | { kind: 'lamp'; hotOhms?: Ranged; coldOhms?: Ranged }
+    | { kind: 'resistor' | 'heater' | 'coil' | 'pickup' | 'inductor'; ohms?: Value }
+    | Motor
+    | Lamp
+    | Junction
+    | TransistorData
+    | Table
+    | { kind: 'capacitor' }
     | { kind: 'switch'; positions: readonly Ref[]; contacts: readonly Contact[]; contactOhms?: Ranged }
     | { kind: 'coded switches'; idleOhms?: Ranged; buttons: ReadonlyMap<string, CodedButton> }
     | Relay
@@ -39,10 +44,6 @@ export type PartData = Common &
 /** Parts that have their place in the language and whose electrical behaviour is not computed yet. */
 export interface NotComputed {
   readonly kind:
-    | 'diode'
-    | 'led'
-    | 'zener'
-    | 'transistor'
     | 'thermistor'
     | 'rtd'
     | 'thermocouple'
@@ -50,10 +51,50 @@ export interface NotComputed {
     | 'ratiometric sensor'
     | 'hall sensor'
     | 'current loop'
-    | 'capacitor'
-    | 'two-terminal'
     | 'unknown';
   readonly follows?: Ref;
+}
+
+export interface Motor {
+  readonly kind: 'motor';
+  /** Of its winding. */
+  readonly ohms?: Value;
+  /** What it takes while it turns freely; absent: it counts as standing still. */
+  readonly running?: { readonly ratedV: number; readonly amps: Ranged };
+  readonly stalledWhen?: Test;
+}
+
+export interface Lamp {
+  readonly kind: 'lamp';
+  readonly ratedV?: number;
+  readonly powerW?: Ranged;
+  readonly coldOhms?: Ranged;
+}
+
+export interface Junction {
+  readonly kind: 'diode' | 'led' | 'zener';
+  readonly forwardV?: Ranged;
+  readonly zenerV?: Ranged;
+}
+
+interface TransistorData {
+  readonly kind: 'transistor';
+  readonly saturationV?: number;
+  readonly isPnp: boolean;
+}
+
+/** Terminals in the order base, collector, emitter. */
+export type Transistor = Common & TransistorData;
+
+/** Points by rising voltage; empty where they could not be used. */
+export interface Table {
+  readonly kind: 'two-terminal';
+  readonly points: readonly TablePoint[];
+}
+
+export interface TablePoint {
+  readonly volts: number;
+  readonly amps: Ranged;
 }
 
 export interface Contact {
@@ -74,7 +115,8 @@ export interface Relay {
   readonly dropOutV?: number;
   readonly contactOhms?: Ranged;
   readonly suppressionOhms?: Ranged;
-  readonly suppressionDiode?: boolean;
+  /** Terminals of the anode and the cathode of a diode across the coil. */
+  readonly suppressionDiode?: readonly [anode: string, cathode: string];
 }
 
 export interface Module {

@@ -2,6 +2,7 @@ import { parseWireSize } from '../base/quantity/wire-size.ts';
 import type { Entry, Node } from '../syntax/tree.ts';
 import type { Declared, Ref } from './common.ts';
 import type { CodedButton, Contact, Part, PartData, PartKind } from './parts.ts';
+import { readJunction, readLamp, readMotor, readSuppressionDiode, readTable, readTransistor } from './read-loads.ts';
 import { pinVariants, readModule } from './read-module.ts';
 import { readMinutes, readOnly, readTest, readValue } from './read-values.ts';
 import { entriesOf, Fields, overlaysOf, type Reader, remembered } from './reader.ts';
@@ -82,12 +83,23 @@ function readKind(
     case 'resistor':
     case 'heater':
     case 'coil':
-    case 'motor':
     case 'pickup':
     case 'inductor':
       return { kind, ohms: readValue(reader, fields.get('resistance'), 'resistance') };
     case 'lamp':
-      return { kind, ...readLamp(reader, fields) };
+      return readLamp(reader, fields);
+    case 'motor':
+      return readMotor(reader, fields);
+    case 'diode':
+    case 'led':
+    case 'zener':
+      return { kind, ...readJunction(reader, fields) };
+    case 'transistor':
+      return readTransistor(reader, fields);
+    case 'two-terminal':
+      return readTable(reader, { text: entry.key.text, place: reader.place(entry.key.span) }, fields.get('table'));
+    case 'capacitor':
+      return { kind };
     case 'switch':
       return readSwitch(entry, reader, fields, terminals);
     case 'coded switches': {
@@ -108,24 +120,6 @@ function readKind(
     default:
       return { kind, follows: reader.text(fields.get('follows')) };
   }
-}
-
-/**
- * Hot resistance is V²/P. Cold resistance is a tenth to a fifteenth of it (kfz-tech.de, "one tenth" for vehicle lamps;
- * a 100 W 120 V lamp 144 Ω lit and 9.5 Ω cold, quoted in physicsforums 885068).
- */
-function readLamp(reader: Reader, fields: Fields) {
-  const powerW = reader.ranged(fields.get('power'), 'power');
-  const volts = reader.quantity(fields.get('voltage'), 'voltage');
-  const stated = reader.ranged(fields.get('cold resistance'), 'resistance');
-  if (!powerW || !volts || powerW.low <= 0) return { coldOhms: stated };
-  const hotOhms = {
-    low: volts ** 2 / powerW.high,
-    nominal: volts ** 2 / powerW.nominal,
-    high: volts ** 2 / powerW.low,
-  };
-  const coldOhms = stated ?? { low: hotOhms.low / 15, nominal: hotOhms.nominal / 12, high: hotOhms.high / 10 };
-  return { hotOhms, coldOhms };
 }
 
 function readSwitch(entry: Entry, reader: Reader, fields: Fields, two: readonly Ref[]): object {
@@ -195,7 +189,7 @@ function readRelay(reader: Reader, fields: Fields): object {
     dropOutV: reader.quantity(fields.get('drop-out'), 'voltage'),
     contactOhms: reader.ranged(fields.get('contact resistance'), 'resistance'),
     suppressionOhms: reader.ranged(suppression.get('resistor'), 'resistance'),
-    suppressionDiode: suppression.get('diode') !== undefined,
+    suppressionDiode: readSuppressionDiode(reader, suppression.get('diode')),
   };
 }
 

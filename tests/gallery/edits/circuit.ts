@@ -133,12 +133,15 @@ export const circuit: readonly Breakage[] = [
   {
     rule: 'reading-not-computed',
     file: bilge,
-    what: 'a diode in the buzzer wire, whose behaviour is not computed yet',
+    what: 'a lamp in the buzzer wire that would be warmer when it is cold',
     edits: [
-      ['\n  E1: {', '\n  V1: { kind: diode, title: Buzzer diode, forward voltage: 0.7 V }\n  E1: {'],
+      [
+        '\n  E1: {',
+        '\n  E9: { kind: lamp, title: Buzzer lamp, power: 2 W, voltage: 12 V, cold resistance: 500 Ω }\n  E1: {',
+      ],
       [
         '  - W44: B1.2 to A2.5, 0.75 mm², 0.4 m, grey\n',
-        '  - W44: B1.2 to V1.A, 0.75 mm², 0.2 m, grey\n  - W47: V1.K to A2.5, 0.75 mm², 0.2 m, grey\n',
+        '  - W44: B1.2 to E9.1, 0.75 mm², 0.2 m, grey\n  - W47: E9.2 to A2.5, 0.75 mm², 0.2 m, grey\n',
       ],
     ],
     beside: [alarm, pump],

@@ -124,6 +124,10 @@ export const values: readonly Breakage[] = [
   inBilge('unknown-wire-size', 'a wire size that does not exist', ['F6.1, 1.5 mm²', 'F6.1, 75 AWG']),
   inBilge('unreadable-wire', 'a colour that is not known', ['violet/white', 'violte/white']),
   inBilge('unreadable-contact', '`M-P` does not name two terminals', ['M to P: manual', 'M-P: manual']),
+  inBilge('falling-table', 'two currents of a table are swapped', [
+    'R1: { kind: resistor, title: End-of-line resistor in the float box, resistance: 4.7 kΩ ± 2 %,',
+    'R1: { kind: two-terminal, title: End-of-line resistor in the float box, table: [{ at: 0 V, is: 0 A }, { at: 6 V, is: 2.4 mA }, { at: 12 V, is: 1.2 mA }],',
+  ]),
   inAlarm('unreadable-lead', '`from behind` says nothing about a lead', [
     'red: S4.1 (back-probe)',
     'red: S4.1 (from behind)',

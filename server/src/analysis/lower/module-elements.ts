@@ -1,6 +1,7 @@
 import { formatQuantity } from '../../base/quantity/format.ts';
 import type { Ranged } from '../../base/ranged.ts';
 import { exact } from '../../base/ranged.ts';
+import { leakageSegments } from '../../circuit/curves/leakage.ts';
 import type { NodeId } from '../../circuit/network.ts';
 import { existsIn } from '../../model/common.ts';
 import type { Module, Pin } from '../../model/parts.ts';
@@ -51,7 +52,12 @@ export function moduleElements(id: string, data: Module, around: Surroundings): 
       if (pin.onOhms) resistance(`${name} output resistance`, inside, at, pin.onOhms);
     }
     const driven = driverEnd(pin, ground, around);
-    if (driven !== undefined && around.isOn(name)) resistance(`${name} driver`, at, driven, pin.onOhms);
+    if (driven === undefined) continue;
+    if (around.isOn(name)) resistance(`${name} driver`, at, driven, pin.onOhms);
+    else if (pin.offLeakageA && pin.offLeakageA.high > 0) {
+      const [a, b] = pin.output === 'low side' ? [at, driven] : [driven, at];
+      out.bends.push({ id: `${name} leakage`, a, b, segments: leakageSegments(pin.offLeakageA) });
+    }
   }
   return out;
 }

@@ -5,12 +5,16 @@ import type { Value } from '../../model/common.ts';
 import type { Contact, PartData } from '../../model/parts.ts';
 import { holds } from '../test.ts';
 import { moduleElements } from './module-elements.ts';
+import { lampElements, runningMotor, tableElements } from './parts/curved-loads.ts';
+import { junctionBend, suppressionDiode } from './parts/junctions.ts';
+import { transistorElements } from './parts/transistor.ts';
 import { noElements, type PartElements, type Surroundings } from './surroundings.ts';
 
 /** The elements of one part at its own nodes. */
 export function partElements(id: string, data: PartData, around: Surroundings): PartElements {
   const out = noElements();
   const [a, b] = data.terminals.slice(0, 2).map(t => around.node(t.text));
+  const ends = a !== undefined && b !== undefined ? ([a, b] as const) : undefined;
   const between = (label: string, ohms: Ranged | undefined, first = a, second = b) => {
     if (first === undefined || second === undefined) return;
     if (ohms === undefined) out.joins.push([first, second]);
@@ -45,16 +49,32 @@ export function partElements(id: string, data: PartData, around: Surroundings): 
     case 'resistor':
     case 'heater':
     case 'coil':
-    case 'motor':
     case 'pickup':
     case 'inductor':
       return known(valueNow(data.ohms, around));
-    case 'lamp': {
-      // Between cold and hot: a lamp may glow anywhere in between, and an ohmmeter sees it cold.
-      const { hotOhms, coldOhms } = data;
-      if (!hotOhms || !coldOhms) return unknown(data, around);
-      return known({ low: coldOhms.low, nominal: hotOhms.nominal, high: hotOhms.high });
+    case 'motor': {
+      const winding = valueNow(data.ohms, around);
+      const isStalled = data.stalledWhen && holds(data.stalledWhen, name => around.stateOf(name)) === true;
+      if (!data.running || isStalled || !winding || !ends) return known(winding);
+      return runningMotor(id, data.running, winding, ends, around.fresh) ?? unknown(data, around);
     }
+    case 'lamp':
+      return (ends && lampElements(id, data, ends, around.fresh)) ?? unknown(data, around);
+    case 'two-terminal':
+      return (ends && tableElements(id, data, ends)) ?? unknown(data, around);
+    case 'diode':
+    case 'led':
+    case 'zener': {
+      const bend = ends && junctionBend(id, data, ...ends);
+      if (!bend) return unknown(data, around);
+      out.bends.push(bend);
+      return out;
+    }
+    case 'transistor':
+      return transistorElements(id, data, around);
+    case 'capacitor':
+      // Nothing flows through it once it is charged.
+      return out;
     case 'switch':
       for (const contact of data.contacts) {
         if (isClosed(id, contact, around)) {
@@ -75,6 +95,8 @@ export function partElements(id: string, data: PartData, around: Surroundings): 
     case 'relay': {
       if (!data.coilOhms) return unknown(data, around);
       between(`${id} coil`, data.coilOhms);
+      const [anode, cathode] = (data.suppressionDiode ?? []).map(terminal => around.node(terminal));
+      if (anode !== undefined && cathode !== undefined) out.bends.push(suppressionDiode(id, anode, cathode));
       if (data.suppressionOhms) between(`${id} suppression resistor`, data.suppressionOhms);
       const [, , common, open, closed] = data.terminals.map(t => around.node(t.text));
       const on = around.isOn(id);

@@ -1,7 +1,7 @@
 import { type Box, wholeBox } from '../box.ts';
 import type { Bent, Network } from '../network.ts';
 import { solve } from '../solve.ts';
-import { dropIn, type Holding, neighbours, segmentOf, startOf, straighten } from './straighten.ts';
+import { dropIn, type Holding, highestV, neighbours, segmentOf, startOf, straighten } from './straighten.ts';
 
 /** Rounds in which every part may change at once; then they change one by one. */
 const boldRounds = 12;
@@ -33,9 +33,19 @@ export function holdingSegments(
     if (wrong.length === 0) return holding;
     const moves = round < boldRounds ? wrong : wrong.slice(0, 1);
     holding = new Map(holding);
-    for (const { bent, step } of moves) holding.set(bent.id, holding.get(bent.id)! + step);
+    for (const { bent, step } of moves) {
+      const at = holding.get(bent.id)!;
+      const asked = segmentAt(bent, solved.voltages[bent.a]! - solved.voltages[bent.b]!);
+      holding.set(bent.id, round < boldRounds && asked !== at ? asked : at + step);
+    }
   }
   return undefined;
+}
+
+/** The segment that a voltage lies in by the nominal curve. */
+function segmentAt({ segments }: Bent, across: number): number {
+  const at = segments.findIndex(segment => across <= highestV(segment));
+  return at < 0 ? segments.length - 1 : at;
 }
 
 /** -1 or 1 where the part's own voltage asks for the piece below or above, 0 where the piece holds. */

@@ -51,7 +51,7 @@ export function startOf({ segments }: Bent): number {
 }
 
 /** The voltage across the part, at nominal values, above which a segment gives way to the next. */
-function highestV(segment: Segment): number {
+export function highestV(segment: Segment): number {
   if (segment.kind === 'open') return segment.toV?.nominal ?? Number.POSITIVE_INFINITY;
   return segment.toV === undefined ? Number.POSITIVE_INFINITY : segment.volts.nominal + segment.toV;
 }

@@ -8,10 +8,11 @@ export const notComputed: Rule = {
   severity: 'information',
   group: 'circuit',
   on: 'procedure',
-  title: 'A reading that this release cannot compute',
+  title: 'A reading that cannot be computed',
   explanation: `
-A part with a say in this reading is of a kind whose behaviour is not computed yet (a diode, a thermistor, a potentiometer and others), or it
-lacks the values for it. The limits of this step are therefore not held against the circuit.
+A part with a say in this reading has no value under the conditions of this step, or values that cannot go together (a lamp whose cold
+resistance is above its hot one), or the tolerances leave open what more relays, outputs or diodes do than can be looked at. The limits of
+this step are therefore not held against the circuit.
 
 Nothing is wrong with the step. Check its limits by hand; missing values can be added in the system file.`,
   bad: lampProcedure(`
@@ -33,16 +34,14 @@ system: lamp
 conditions:
   key: [off, run]
 parts:
-  G1: { kind: battery, voltage: 12.6 V ± 0.4 V, internal resistance: 10 mΩ }
+  G1: { kind: battery, voltage: [{ when: { key: off }, is: 12.6 V ± 0.4 V }], internal resistance: 10 mΩ }
   S1: { kind: switch, closed: { key: run } }
-  V1: { kind: diode, forward voltage: 0.7 V }
   E1: { kind: resistor, resistance: 10 Ω ± 5 % }
 grounds:
   GND-1: { title: Frame }
 wires:
   - W1: G1.+ to S1.1, red
-  - W2: S1.2 to V1.A, yellow
-  - W3: V1.K to E1.1, yellow
+  - W2: S1.2 to E1.1, yellow
   - W4: E1.2 to GND-1, black
   - W5: G1.- to GND-1, black
 `),

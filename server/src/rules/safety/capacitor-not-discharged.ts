@@ -17,8 +17,6 @@ steps:
     black: C1.2 (back-probe)
     limits: at least 10 kΩ
     then: { within: not-found, otherwise: ask-the-maker }
-allow:
-  reading-not-computed: { because: A charged capacitor takes its time }
 `);
 
 export const capacitorNotDischarged: Rule = {

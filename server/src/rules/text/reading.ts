@@ -36,6 +36,21 @@ parts:
   S7: { kind: switch, positions: [off, on], contacts: { C to F: on } }
 `),
   },
+  'falling-table': {
+    title: 'A table of voltage and current that falls',
+    explanation: `
+The current through any part of the language rises with its voltage, or stays. A table that falls somewhere would let the circuit have
+several answers; mostly two of its numbers are swapped.`,
+    bad: system(`
+parts:
+  Z1: { kind: two-terminal, table: [{ at: 0 V, is: 0 A }, { at: 6 V, is: 1.1 A }, { at: 12 V, is: 0.8 A }] }
+#                                                                                       ^^^^ error falling-table: The table of \`Z1\` falls here
+`),
+    good: system(`
+parts:
+  Z1: { kind: two-terminal, table: [{ at: 0 V, is: 0 A }, { at: 6 V, is: 0.8 A }, { at: 12 V, is: 1.1 A }] }
+`),
+  },
   'unreadable-lead': {
     title: 'A remark on a lead that is not understood',
     explanation: `
