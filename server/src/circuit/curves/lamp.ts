@@ -42,17 +42,20 @@ export function lampCurve(ratedV: number, powerW: Ranged, cold: Ranged): SplitCu
   const hotOhms = ratedV / ratedA;
   const knee = (cold.nominal / hotOhms) ** (1 / (1 - lampExponent));
   const points: CurvePoint[] = [{ volts: 0, amps: 0 }, at(knee)];
-  // The rated point is always met, and no piece is shorter than it need be.
-  for (const share of corners) if (share === 1 || share > 1.5 * knee) points.push(at(share));
-  const [from, to] = lit.map(share => share ** lampExponent);
-  const chordAtRating = from! + ((1 - lit[0]) / (lit[1] - lit[0])) * (to! - from!);
-  for (const share of lit)
-    points.push({ volts: share * ratedV, amps: (share ** lampExponent / chordAtRating) * ratedA });
+  for (const share of corners) if (share > 1.5 * knee) points.push(at(share));
+  // A lamp that is nearly as cold as hot, and so no lamp, only has to be without a gap.
+  points.push(...(lit[0] > 1.5 * knee ? litPoints() : [at(1), at(2)]));
   const keptOhms = cold.low / 100;
   const [low, nominal, high] = [cold.low - keptOhms, cold.nominal - keptOhms, cold.high - keptOhms];
   const scale = { low: powerW.low / powerW.nominal, nominal: 1, high: powerW.high / powerW.nominal };
   const segments = polylineSegments(bothWays(besideSeries(points, nominal)), scale);
   return { seriesOhms: { low, nominal, high }, segments };
+
+  function litPoints(): readonly CurvePoint[] {
+    const [from, to] = lit.map(share => share ** lampExponent);
+    const chordAtRating = from! + ((1 - lit[0]) / (lit[1] - lit[0])) * (to! - from!);
+    return lit.map(share => ({ volts: share * ratedV, amps: (share ** lampExponent / chordAtRating) * ratedA }));
+  }
 
   function at(share: number): CurvePoint {
     return { volts: share * ratedV, amps: share ** lampExponent * ratedA };
