@@ -220,6 +220,38 @@ describe('a fuse', () => {
   });
 });
 
+describe('a diode in line with a resistor', () => {
+  const line = systemOf(`format: 1
+system: line
+parts:
+  G1: { kind: battery, voltage: 12 V }
+  V1: { kind: diode, forward voltage: 0.7 V }
+  R1: { kind: resistor, resistance: 100 Ω }
+grounds:
+  GND-1: {}
+wires:
+  - W1: G1.+ to V1.A
+  - W2: V1.K to R1.1
+  - W3: R1.2 to GND-1
+  - W4: G1.- to GND-1
+`);
+  const place = { uri: '', span: { unit: { text: '' }, start: 0, end: 0 } };
+  const at = { measure: 'voltage' as const, measurePlace: place, red: lead('R1.1'), black: lead('GND-1') };
+  const board = line.circuit('standard');
+  const volts = (id?: string) => {
+    const fault = faultsOf(line.system, 'standard').find(f => f.id === id);
+    return number(board.read(at, handheldMeter, board.rest, fault && effectOf(fault))).nominal;
+  };
+
+  it('holds its forward voltage back, all of it when open, none when shorted', () => {
+    expect(volts()).toBeGreaterThan(11);
+    expect(volts()).toBeLessThan(11.6);
+    expect(volts('V1 open')).toBeCloseTo(0, 6);
+    // 0.1 Ω of 100.1 Ω.
+    expect(volts('V1 shorted')).toBeCloseTo((12 * 100) / 100.1, 2);
+  });
+});
+
 describe('a part that is straight only piece by piece', () => {
   it('takes half the ohms in every piece with half of its turns, and its pieces still meet', () => {
     const ohms = (value: number) => ({ low: value, nominal: value, high: value });
