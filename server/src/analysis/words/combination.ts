@@ -14,9 +14,9 @@ export function combinationInWords(values: readonly PartValue[], system: System)
   return rest > 0 ? `${named.join(', ')} and ${rest} more` : named.join(', ');
 }
 
-/** Volts of supplies, and of the supplies inside a module; everything else that has a tolerance is a resistance. */
+/** Volts of supplies, of those inside a module, and of the drops of diodes; everything else that has a tolerance is a resistance. */
 export function dimensionOfValue(id: string, system: System): 'voltage' | 'resistance' {
   const kind = system.parts.get(id)?.data.kind;
-  const isSource = kind === 'battery' || kind === 'supply' || / rail( \(\d+\))?$|\.\S+ output$/.test(id);
+  const isSource = kind === 'battery' || kind === 'supply' || / (rail( \(\d+\))?|drop)$|\.\S+ output$/.test(id);
   return isSource ? 'voltage' : 'resistance';
 }
