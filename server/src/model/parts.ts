@@ -1,7 +1,7 @@
 import type { Limit } from '../base/quantity/limit.ts';
 import type { WireSize } from '../base/quantity/wire-size.ts';
 import type { Ranged } from '../base/ranged.ts';
-import type { Declared, Limited, Ref, Test, Value } from './common.ts';
+import type { Declared, Limited, Place, Ref, Test, Value } from './common.ts';
 
 export type PartKind = PartData['kind'];
 
@@ -23,7 +23,7 @@ interface Common {
 /** What a part is, in one variant. Values that were not readable are absent; the part then counts as not computed. */
 export type PartData = Common &
   (
-    | { kind: 'battery' | 'supply'; volts?: Value; internalOhms?: Value }
+    | { kind: 'battery' | 'supply'; volts?: Value; internalOhms?: Value; states?: BatteryStates }
     | { kind: 'fuse' | 'breaker'; ratingA?: number; ohms?: Ranged }
     | { kind: 'fusible link'; ohms?: Ranged; size?: WireSize; lengthM?: number }
     | { kind: 'resistor' | 'heater' | 'coil' | 'pickup' | 'inductor'; ohms?: Value }
@@ -33,6 +33,7 @@ export type PartData = Common &
     | TransistorData
     | Table
     | { kind: 'capacitor' }
+    | SensorData
     | { kind: 'switch'; positions: readonly Ref[]; contacts: readonly Contact[]; contactOhms?: Ranged }
     | { kind: 'coded switches'; idleOhms?: Ranged; buttons: ReadonlyMap<string, CodedButton> }
     | Relay
@@ -41,19 +42,46 @@ export type PartData = Common &
     | NotComputed
   );
 
-/** Parts that have their place in the language and whose electrical behaviour is not computed yet. */
+/** A lead-acid battery of which more is said than its voltage. */
+export interface BatteryStates {
+  /** 0 to 1. */
+  readonly charge?: Ranged;
+  readonly cells?: number;
+  readonly crankingWhen?: Test;
+  readonly chargingWhen?: Test;
+  readonly place: Place;
+}
+
+/** A kind that the language does not have. */
 export interface NotComputed {
-  readonly kind:
-    | 'thermistor'
-    | 'rtd'
-    | 'thermocouple'
-    | 'potentiometer'
-    | 'ratiometric sensor'
-    | 'hall sensor'
-    | 'current loop'
-    | 'unknown';
+  readonly kind: 'unknown';
+}
+
+/** Ohms or volts by the number of a condition, in base units. */
+export type SensorCurve =
+  | { readonly standard: string }
+  | { readonly beta: { readonly atC: number; readonly ohms: Ranged; readonly betaK: Ranged } }
+  | { readonly steinhart: { readonly a: number; readonly b: number; readonly c: number; readonly tolerance: number } }
+  | { readonly points: readonly { readonly at: number; readonly is: Ranged }[] };
+
+interface Follower {
+  /** The condition with a number that its value follows. */
   readonly follows?: Ref;
 }
+
+interface ValueSpan {
+  /** At the lowest and at the highest number of the condition. */
+  readonly span?: { readonly low: number; readonly high: number };
+}
+
+type SensorData =
+  | ({ readonly kind: 'thermistor' | 'rtd' | 'thermocouple'; readonly curve?: SensorCurve } & Follower)
+  | ({ readonly kind: 'potentiometer'; readonly ohms?: Value } & Follower)
+  | ({ readonly kind: 'ratiometric sensor'; readonly ohms?: Ranged } & Follower & ValueSpan)
+  | ({ readonly kind: 'current loop'; readonly leastV?: number } & Follower & ValueSpan)
+  | { readonly kind: 'hall sensor'; readonly onWhen?: Test; readonly onOhms?: Ranged };
+
+export type Sensor = Common & SensorData;
 
 export interface Motor {
   readonly kind: 'motor';

@@ -2,8 +2,10 @@ import { parseWireSize } from '../base/quantity/wire-size.ts';
 import type { Entry, Node } from '../syntax/tree.ts';
 import type { Declared, Ref } from './common.ts';
 import type { CodedButton, Contact, Part, PartData, PartKind } from './parts.ts';
+import { readSupply } from './read-battery.ts';
 import { readJunction, readLamp, readMotor, readSuppressionDiode, readTable, readTransistor } from './read-loads.ts';
 import { pinVariants, readModule } from './read-module.ts';
+import { readSensor } from './read-sensors.ts';
 import { readMinutes, readOnly, readTest, readValue } from './read-values.ts';
 import { entriesOf, Fields, overlaysOf, type Reader, remembered } from './reader.ts';
 
@@ -55,7 +57,7 @@ function readData(entry: Entry, reader: Reader, fields: Fields, variant?: string
   return { ...common, ...readKind(kind, entry, reader, fields, common.terminals, variant) } as PartData;
 }
 
-/** What the keys of one kind say; kinds that are not computed keep only what they follow. */
+/** What the keys of one kind say; a kind that the language does not have says nothing. */
 function readKind(
   kind: PartKind,
   entry: Entry,
@@ -66,10 +68,8 @@ function readKind(
 ): object {
   switch (kind) {
     case 'battery':
-    case 'supply': {
-      const internalOhms = readValue(reader, fields.get('internal resistance'), 'resistance');
-      return { kind, volts: readValue(reader, fields.get('voltage'), 'voltage'), internalOhms };
-    }
+    case 'supply':
+      return readSupply(kind, entry, reader, fields);
     case 'fuse':
     case 'breaker': {
       const ratingA = reader.quantity(fields.get('rating'), 'current');
@@ -100,6 +100,14 @@ function readKind(
       return readTable(reader, { text: entry.key.text, place: reader.place(entry.key.span) }, fields.get('table'));
     case 'capacitor':
       return { kind };
+    case 'thermistor':
+    case 'rtd':
+    case 'thermocouple':
+    case 'potentiometer':
+    case 'ratiometric sensor':
+    case 'hall sensor':
+    case 'current loop':
+      return readSensor(kind, reader, fields);
     case 'switch':
       return readSwitch(entry, reader, fields, terminals);
     case 'coded switches': {
@@ -118,7 +126,7 @@ function readKind(
       return { kind, fails: new Map(fails.map(f => [f.id, f])) };
     }
     default:
-      return { kind, follows: reader.text(fields.get('follows')) };
+      return { kind };
   }
 }
 

@@ -12,6 +12,7 @@ import { impossibleValue } from './circuit/impossible-value.ts';
 import { leadInsidePlug, leadSideMissing, leadSideUnknown, pointNotInVariant } from './circuit/leads.ts';
 import { notComputed } from './circuit/not-computed.ts';
 import { ohmsOnLiveCircuit } from './circuit/ohms-on-live-circuit.ts';
+import { outsideCurve } from './circuit/outside-curve.ts';
 import { readingDependsOnPath } from './circuit/reading-depends-on-path.ts';
 import { scanContradictsCircuit } from './circuit/scan-contradicts-circuit.ts';
 import { suppliesTiedTogether, supplyShorted } from './circuit/system-troubles.ts';
@@ -159,6 +160,7 @@ export const rules: readonly Rule[] = [
   impossibleValue,
   doesNotSettle,
   notComputed,
+  outsideCurve,
   // Conditions
   needsNotMet,
   stateNotPossible,

@@ -131,6 +131,19 @@ export const circuit: readonly Breakage[] = [
     beside: [batteryFlat, willNotCrank],
   },
   {
+    rule: 'outside-curve',
+    file: bilge,
+    what: 'a thermometer that follows more than its curve has',
+    edits: [
+      ['\nparts:\n', '\n  bilge water: { from: -40 °C, to: 60 °C, rest: 15 °C }\n\nparts:\n'],
+      [
+        'R1: { kind: resistor, title: End-of-line resistor in the float box, resistance: 4.7 kΩ ± 2 %,',
+        'R1: { kind: thermistor, title: End-of-line resistor in the float box, follows: bilge water, curve: { table: [{ at: 0 °C, is: 4.7 kΩ ± 2 % }, { at: 60 °C, is: 4.6 kΩ ± 2 % }] },',
+      ],
+    ],
+    beside: [alarm, pump],
+  },
+  {
     rule: 'reading-not-computed',
     file: bilge,
     what: 'a lamp in the buzzer wire that would be warmer when it is cold',

@@ -38,6 +38,7 @@ export function lower(wiring: Wiring, situation: Situation, isOn: (name: string)
       variant,
       temperatureC: system.temperatureC,
       stateOf: name => stateOf(situation, name),
+      spanOf: name => system.conditions.get(name)?.number,
       isOn,
       node: terminal => wiring.terminals.get(`${part.id}.${terminal}`)?.own,
       fresh: () => nodeCount++,

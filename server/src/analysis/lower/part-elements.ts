@@ -5,8 +5,10 @@ import type { Value } from '../../model/common.ts';
 import type { Contact, PartData } from '../../model/parts.ts';
 import { holds } from '../test.ts';
 import { moduleElements } from './module-elements.ts';
+import { sourceVolts } from './parts/battery.ts';
 import { lampElements, runningMotor, tableElements } from './parts/curved-loads.ts';
 import { junctionBend, suppressionDiode } from './parts/junctions.ts';
+import { sensorElements } from './parts/sensors.ts';
 import { transistorElements } from './parts/transistor.ts';
 import { noElements, type PartElements, type Surroundings } from './surroundings.ts';
 
@@ -28,7 +30,7 @@ export function partElements(id: string, data: PartData, around: Surroundings): 
   switch (data.kind) {
     case 'battery':
     case 'supply': {
-      const volts = valueNow(data.volts, around);
+      const volts = valueNow(sourceVolts(data), around);
       if (volts === undefined || a === undefined || b === undefined) return unknown(data, around);
       const internal = valueNow(data.internalOhms, around);
       const inside = internal ? around.fresh() : a;
@@ -70,6 +72,14 @@ export function partElements(id: string, data: PartData, around: Surroundings): 
       out.bends.push(bend);
       return out;
     }
+    case 'thermistor':
+    case 'rtd':
+    case 'thermocouple':
+    case 'potentiometer':
+    case 'ratiometric sensor':
+    case 'hall sensor':
+    case 'current loop':
+      return sensorElements(id, data, around) ?? unknown(data, around);
     case 'transistor':
       return transistorElements(id, data, around);
     case 'capacitor':

@@ -5,6 +5,8 @@ export interface Surroundings {
   readonly variant: string;
   readonly temperatureC: number;
   stateOf(name: string): readonly string[];
+  /** Between which numbers a condition can be, in base units; undefined for one without a number. */
+  spanOf(name: string): { readonly from: number; readonly to: number } | undefined;
   /** Whether a relay is pulled in, a module powered, an output on. */
   isOn(name: string): boolean;
   node(terminal: string): NodeId | undefined;

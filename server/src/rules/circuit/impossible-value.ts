@@ -1,3 +1,4 @@
+import { sourceVolts } from '../../analysis/lower/parts/battery.ts';
 import { formatQuantity } from '../../base/quantity/format.ts';
 import type { Limit } from '../../base/quantity/limit.ts';
 import type { Place } from '../../model/common.ts';
@@ -91,7 +92,7 @@ const sums = new WeakMap<System, Map<string, number>>();
 
 function highestOf(data: PartData): number {
   if (data.kind === 'battery' || data.kind === 'supply') {
-    const ends = data.volts?.cases.flatMap(c => [Math.abs(c.is.low), Math.abs(c.is.high)]) ?? [Number.NaN];
+    const ends = sourceVolts(data)?.cases.flatMap(c => [Math.abs(c.is.low), Math.abs(c.is.high)]) ?? [Number.NaN];
     return Math.max(...ends);
   }
   if (data.kind !== 'module') return 0;

@@ -65,11 +65,10 @@ function askPart(asker: Asker, part: Part, data: PartData, variants: readonly st
     case 'supply':
       askValue(asker, data.volts);
       askValue(asker, data.internalOhms);
-      return;
+      break;
     case 'resistor':
     case 'heater':
     case 'coil':
-    case 'motor':
     case 'pickup':
     case 'inductor':
       askValue(asker, data.ohms);
@@ -80,7 +79,11 @@ function askPart(asker: Asker, part: Part, data: PartData, variants: readonly st
     case 'module':
       askModule(asker, part, data, variants);
       return;
+    case 'motor':
+      askValue(asker, data.ohms);
+      break;
     default:
+      if ('ohms' in data && data.ohms && 'cases' in data.ohms) askValue(asker, data.ohms);
       if ('follows' in data && data.follows) askCondition(asker, data.follows);
   }
 }

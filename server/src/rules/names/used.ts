@@ -1,5 +1,6 @@
 import type { ProcedureView } from '../../analysis/view.ts';
 import type { Test, Value } from '../../model/common.ts';
+import { ownTests } from '../../model/part-tests.ts';
 import type { EndingData, Procedure } from '../../model/procedure.ts';
 import type { MeterPlace, StepData } from '../../model/step.ts';
 import type { System } from '../../model/system.ts';
@@ -50,6 +51,7 @@ function inParts(system: System, test: (t: Test | undefined) => void, conditions
   for (const data of [...system.parts.values()].flatMap(variantsOf)) {
     if ('volts' in data) value(data.volts);
     if ('ohms' in data && data.ohms && 'cases' in data.ohms) value(data.ohms);
+    for (const own of ownTests(data)) test(own);
     if ('follows' in data && data.follows) conditions.add(data.follows.text);
     if (data.kind === 'switch') for (const { closed } of data.contacts) if ('test' in closed) test(closed.test);
     if (data.kind !== 'module') continue;

@@ -1,3 +1,4 @@
+import { sourceVolts } from '../../analysis/lower/parts/battery.ts';
 import { formatQuantity } from '../../base/quantity/format.ts';
 import { partIn } from '../../model/parts.ts';
 import { addKey } from '../fixes.ts';
@@ -57,5 +58,5 @@ Write \`hazard: high voltage\` at the supply, and at the parts and connectors th
 
 function highestVolts(data: ReturnType<typeof partIn>): number {
   if (data.kind !== 'battery' && data.kind !== 'supply') return 0;
-  return Math.max(0, ...(data.volts?.cases ?? []).map(({ is }) => Math.max(is.high, -is.low)));
+  return Math.max(0, ...(sourceVolts(data)?.cases ?? []).map(({ is }) => Math.max(is.high, -is.low)));
 }

@@ -36,6 +36,23 @@ parts:
   S7: { kind: switch, positions: [off, on], contacts: { C to F: on } }
 `),
   },
+  'unknown-curve': {
+    title: 'A curve that is not known',
+    explanation: `
+Curves of standards are known by name: \`IEC 60751 Pt100\` for a platinum thermometer, \`type K\` for a thermocouple. Any other is given by
+the values of its data sheet or as a table.`,
+    bad: system(`
+conditions: { oil: { from: 0 °C, to: 100 °C, rest: 20 °C } }
+parts:
+  B1: { kind: rtd, follows: oil, curve: { standard: IEC 60751 Pt10 } }
+#                                                   ^^^^^^^^^^^^^^ error unknown-curve: \`IEC 60751 Pt10\` is no curve of a rtd [fix]
+`),
+    good: system(`
+conditions: { oil: { from: 0 °C, to: 100 °C, rest: 20 °C } }
+parts:
+  B1: { kind: rtd, follows: oil, curve: { standard: IEC 60751 Pt100 } }
+`),
+  },
   'falling-table': {
     title: 'A table of voltage and current that falls',
     explanation: `

@@ -1,0 +1,72 @@
+import { name } from '../../base/name.ts';
+import { reachOfCurve } from '../../circuit/curves/sensor.ts';
+import type { PartData } from '../../model/parts.ts';
+import type { System } from '../../model/system.ts';
+import type { Finding, Rule } from '../rule.ts';
+import { system } from '../text/stage.ts';
+
+export const outsideCurve: Rule = {
+  id: 'outside-curve',
+  severity: 'warning',
+  group: 'circuit',
+  on: 'system',
+  title: 'A sensor without a value for some of what it follows',
+  explanation: `
+A sensor follows a condition with a number, from and to. Its curve has an end before the condition does, or the condition has states and
+no number, so there are situations in which no reading behind the sensor can be computed.`,
+  bad: system(`
+conditions:
+  oil: { from: -40 °C, to: 150 °C, rest: 20 °C }
+parts:
+  B1: { kind: thermistor, follows: oil, curve: { table: [{ at: 0 °C, is: 5.6 kΩ }, { at: 100 °C, is: 190 Ω }] } }
+#                                  ^^^ warning outside-curve: The curve of \`B1\` ends before \`oil\` does
+wires:
+  - W1: B1.1 to B1.2, 100 Ω
+`),
+  good: system(`
+conditions:
+  oil: { from: 0 °C, to: 100 °C, rest: 20 °C }
+parts:
+  B1: { kind: thermistor, follows: oil, curve: { table: [{ at: 0 °C, is: 5.6 kΩ }, { at: 100 °C, is: 190 Ω }] } }
+wires:
+  - W1: B1.1 to B1.2, 100 Ω
+`),
+  *check({ system }) {
+    for (const part of system.parts.values()) {
+      for (const data of new Set([part.data, ...part.byVariant.values()])) {
+        const found = mistakeOf(part.id, data, system);
+        if (found) {
+          yield found;
+          break;
+        }
+      }
+    }
+  },
+};
+
+function mistakeOf(id: string, data: PartData, { conditions }: System): Finding | undefined {
+  if (!('follows' in data) || !data.follows) return undefined;
+  const condition = conditions.get(data.follows.text);
+  if (!condition) return undefined;
+  const about = {
+    rule: 'outside-curve',
+    place: data.follows.place,
+    related: [{ place: condition.place, message: 'here' }],
+  };
+  if (!condition.number) {
+    return {
+      ...about,
+      message: `${name(condition.id)} has states and no number that ${name(id)} could follow`,
+      help: `Give ${name(condition.id)} a number, \`from\` and \`to\`.`,
+    };
+  }
+  const reach = 'curve' in data && data.curve ? reachOfCurve(data.curve) : undefined;
+  const { from, to } = condition.number;
+  if (!reach || (from >= reach.from && to <= reach.to)) return undefined;
+  return {
+    ...about,
+    message: `The curve of ${name(id)} ends before ${name(condition.id)} does`,
+    detail: `It goes from ${reach.from} to ${reach.to}, and ${name(condition.id)} from ${from} to ${to}. Beyond it no reading is computed.`,
+    help: 'Add points to the curve, or narrow the condition.',
+  };
+}

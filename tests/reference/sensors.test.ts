@@ -1,0 +1,117 @@
+import { describe, expect, it } from 'vitest';
+import { exact, within } from '../../server/src/base/ranged.ts';
+import { loopState } from '../../server/src/circuit/curves/current-loop.ts';
+import { type Curve, sensorValue } from '../../server/src/circuit/curves/sensor.ts';
+
+const pt100: Curve = { standard: 'IEC 60751 Pt100' };
+const typeK: Curve = { standard: 'type K' };
+const value = (curve: Curve, celsius: number, endsC = 0) => sensorValue(curve, celsius, endsC);
+
+describe('a platinum thermometer of 100 Ω', () => {
+  // IEC 60751:2022 tables as printed in several public sources, -200 °C to 850 °C.
+  it.each([
+    [-200, 18.52],
+    [-100, 60.26],
+    [-50, 80.31],
+    [0, 100],
+    [25, 109.73],
+    [50, 119.4],
+    [100, 138.51],
+    [150, 157.33],
+    [200, 175.86],
+    [300, 212.05],
+    [400, 247.09],
+    [850, 390.48],
+  ])('has at %d °C %d Ω', (celsius, ohms) => {
+    expect(value(pt100, celsius)?.nominal).toBeCloseTo(ohms, 2);
+  });
+
+  it('has none beyond the standard', () => {
+    expect([value(pt100, -201), value(pt100, 851)]).toEqual([undefined, undefined]);
+  });
+
+  it('is within 0.12 Ω at 0 °C in class B', () => {
+    // IEC 60751 class B: 0.30 K at 0 °C, some 0.12 Ω (from memory).
+    expect(value(pt100, 0)!.high - 100).toBeCloseTo(0.12, 2);
+  });
+});
+
+describe('a thermistor by Steinhart and Hart', () => {
+  // Campbell Scientific 109SS manual, table C-1; coefficients from memory, they give the table within 0.003 K.
+  const probe: Curve = { steinhart: { a: 1.129241e-3, b: 2.341077e-4, c: 8.775468e-8, tolerance: 0 } };
+  it.each([
+    [-40, 336103.2],
+    [-20, 97006.9],
+    [-10, 55303.9],
+    [-5, 42316.7],
+    [0, 32650.9],
+    [1, 31030.8],
+  ])('has at %d °C %d Ω', (celsius, ohms) => {
+    // 0.003 K are some 0.02 % of the resistance.
+    expect(value(probe, celsius)!.nominal / ohms).toBeCloseTo(1, 3);
+    expect(Math.abs(value(probe, celsius)!.nominal / ohms - 1)).toBeLessThan(2.5e-4);
+  });
+});
+
+describe('a thermistor of 10 kΩ with B = 3380 K', () => {
+  // R = R25 exp(B (1/T - 1/298.15)): notes.tk233.xyz.
+  const beta = { atC: 25, ohms: exact(10e3), betaK: exact(3380) };
+  it.each([
+    [0, 28224],
+    [50, 4160],
+    [100, 1024],
+  ])('has at %d °C %d Ω', (celsius, ohms) => {
+    expect(value({ beta }, celsius)!.nominal).toBeCloseTo(ohms, -0.4);
+  });
+
+  it('is as wide as its tolerances, which part from the known point on', () => {
+    const wide: Curve = { beta: { ...beta, ohms: within(10e3, 0.05), betaK: within(3380, 0.01) } };
+    expect(value(wide, 25)).toEqual({ low: 9500, nominal: 10e3, high: 10500 });
+    const hot = value(wide, 100)!;
+    expect(hot.high / hot.nominal).toBeGreaterThan(1.05);
+    expect(hot.low / hot.nominal).toBeLessThan(0.95);
+  });
+});
+
+describe('a thermocouple of type K against 0 °C', () => {
+  // NIST ITS-90, SRD 60 (Monograph 175, Burns et al. 1993); the points at -100, -50, 25 to 200 and 1000 °C computed from the same
+  // coefficients when the references were gathered, all others printed.
+  it.each([
+    [-270, -6.458],
+    [-200, -5.891],
+    [-180, -5.55],
+    [-150, -4.913],
+    [-130, -4.411],
+    [-100, -3.554],
+    [-50, -1.889],
+    [0, 0],
+    [25, 1],
+    [50, 2.023],
+    [100, 4.096],
+    [200, 8.138],
+    [500, 20.644],
+    [1000, 41.276],
+    [1372, 54.886],
+  ])('has at %d °C %d mV', (celsius, millivolts) => {
+    expect(1000 * value(typeK, celsius)!.nominal).toBeCloseTo(millivolts, 3);
+  });
+
+  it('gives nothing while its ends are as warm as its junction', () => {
+    expect(value(typeK, 25, 25)?.nominal).toBe(0);
+  });
+});
+
+describe('a loop current', () => {
+  // NAMUR NE 43 as quoted in public repositories; 3.5 mA and 20.8 mA from a repository test, the others by the same bands.
+  it.each([
+    [3.5, 'failure low'],
+    [3.7, 'saturated low'],
+    [4, 'measuring'],
+    [12, 'measuring'],
+    [20.5, 'measuring'],
+    [20.8, 'saturated high'],
+    [21.5, 'failure high'],
+  ])('of %d mA is %s', (milliamps, band) => {
+    expect(loopState(milliamps / 1000)).toBe(band);
+  });
+});
