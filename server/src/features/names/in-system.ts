@@ -1,4 +1,5 @@
 import type { Ref } from '../../model/common.ts';
+import { ownTests } from '../../model/part-tests.ts';
 import type { Part, PartData } from '../../model/parts.ts';
 import type { System } from '../../model/system.ts';
 import { dataOf, lookupIn } from './lookup.ts';
@@ -63,12 +64,13 @@ export function namesInSystem(system: System): Occurrence[] {
           ? inTest(closed.test, lookup)
           : mentionsIn(closed.positions, text => lookup.state(part.id, text))),
       ]);
+    const tests = ownTests(data).flatMap(test => inTest(test, lookup));
     if (data.kind === 'battery' || data.kind === 'supply')
-      return (data.volts?.cases ?? []).flatMap(one => inTest(one.when, lookup));
+      return [...tests, ...(data.volts?.cases ?? []).flatMap(one => inTest(one.when, lookup))];
     if ('ohms' in data && data.ohms && 'cases' in data.ohms)
-      return data.ohms.cases.flatMap(one => inTest(one.when, lookup));
+      return [...tests, ...data.ohms.cases.flatMap(one => inTest(one.when, lookup))];
     if ('follows' in data) return mentions(data.follows, lookup.settable);
-    if (data.kind !== 'module') return [];
+    if (data.kind !== 'module') return tests;
     const pin = (ref: Ref | undefined) => mentions(ref, text => tail(lookup.point(`${part.id}.${text}`), part.id));
     const known = { ...lookup, settable: moduleSettable(part.id), state: moduleState(part.id) };
     return [

@@ -2,6 +2,7 @@ import type { SystemView } from '../../analysis/view.ts';
 import type { Finding } from '../../base/finding.ts';
 import type { Ref } from '../../base/place.ts';
 import type { Declared, Limited, Value } from '../../model/common.ts';
+import { ownTests } from '../../model/part-tests.ts';
 import type { Module, Part, PartData } from '../../model/parts.ts';
 import { overlaysOf } from '../../model/reader.ts';
 import { name } from '../wording.ts';
@@ -60,18 +61,12 @@ function overlayNames({ entry, place }: Declared): readonly Ref[] {
 }
 
 function askPart(asker: Asker, part: Part, data: PartData, variants: readonly string[]): void {
+  for (const test of ownTests(data)) asker.test(test);
   switch (data.kind) {
     case 'battery':
     case 'supply':
       askValue(asker, data.volts);
       askValue(asker, data.internalOhms);
-      break;
-    case 'resistor':
-    case 'heater':
-    case 'coil':
-    case 'pickup':
-    case 'inductor':
-      askValue(asker, data.ohms);
       return;
     case 'switch':
       askSwitch(asker, part, data);
@@ -79,9 +74,6 @@ function askPart(asker: Asker, part: Part, data: PartData, variants: readonly st
     case 'module':
       askModule(asker, part, data, variants);
       return;
-    case 'motor':
-      askValue(asker, data.ohms);
-      break;
     default:
       if ('ohms' in data && data.ohms && 'cases' in data.ohms) askValue(asker, data.ohms);
       if ('follows' in data && data.follows) askCondition(asker, data.follows);
