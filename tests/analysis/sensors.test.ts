@@ -35,7 +35,10 @@ describe('a potentiometer', () => {
     const quarter = number(ask(pot, volts('B1.2', 'GND-1', { lever: '25 %' })));
     expect(quarter.nominal).toBeCloseTo(18, 9);
     // A part of the track alone has the tolerance, the ratio has none: only that of the supply is left.
-    expect([quarter.low, quarter.high]).toEqual([expect.closeTo(16.2, 6), expect.closeTo(19.8, 6)]);
+    expect(quarter.attained).toEqual({ low: expect.closeTo(16.2, 9), high: expect.closeTo(19.8, 9) });
+    // The bound comes as near as the cutting of the tolerance goes.
+    expect([quarter.low / 16.2, quarter.high / 19.8]).toEqual([expect.closeTo(1, 2), expect.closeTo(1, 2)]);
+    expect(quarter.low).toBeLessThanOrEqual(16.2);
   });
 
   it('is at its first terminal at rest and at its last at the other end', () => {

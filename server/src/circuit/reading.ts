@@ -10,6 +10,7 @@ import { type CurrentSource, endsOf, type Network, rangeOf } from './network.ts'
 import { type Pruned, prune } from './prune.ts';
 import { reduce } from './reduce.ts';
 import { resistanceBetween } from './resistance.ts';
+import { readTied, tiedTogether } from './tied.ts';
 import { checkTopology } from './topology.ts';
 import { readThroughZeros } from './zeros.ts';
 
@@ -40,7 +41,10 @@ export function read(network: Network, measurement: Measurement, options?: ReadO
 const known = new BoundedMap<string, Reading>(600);
 
 function keyOf({ network, measurement }: Pruned): string {
-  const elements = network.elements.map(one => `${one.kind} ${endsOf(one)} ${textOf(rangeOf(one))} ${one.id}`);
+  const elements = network.elements.map(
+    one =>
+      `${one.kind} ${endsOf(one)} ${textOf(rangeOf(one))} ${one.id} ${(one.kind === 'resistance' && one.tied) || ''}`,
+  );
   return `${JSON.stringify(measurement)}${elements.join('\n')}`;
 }
 
@@ -56,8 +60,11 @@ function textOf(range: Ranged): string {
 const texts = new WeakMap<Ranged, string>();
 
 function readPart({ network, measurement }: Pruned, options: ReadOptions = {}): Reading {
-  const effort: Effort = { boxes: options.cornerBudget ?? 400, cancelled: options.cancelled ?? (() => false) };
-  return readWith(network, measurement, effort);
+  const effort = (): Effort => ({ boxes: options.cornerBudget ?? 400, cancelled: options.cancelled ?? (() => false) });
+  const tied = tiedTogether(network);
+  // The ends of a resistance are where all its members have theirs, tied or not.
+  if (tied.length === 0 || measurement.measure === 'resistance') return readWith(network, measurement, effort());
+  return readTied(network, tied, one => readWith(one, measurement, effort()));
 }
 
 /** Ids of the elements whose value can move the reading, in the order of the network. */

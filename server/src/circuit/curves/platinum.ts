@@ -1,12 +1,9 @@
-import { rootIn } from './root.ts';
-
 /** Temperatures for which IEC 60751 states the curve. */
 export const platinumFromC = -200;
 export const platinumToC = 850;
 
 /** Tolerance classes of IEC 60751:2022, the narrowest first. */
-export const platinumClasses = ['AA', 'A', 'B', 'C'] as const;
-export type PlatinumClass = (typeof platinumClasses)[number];
+export type PlatinumClass = 'AA' | 'A' | 'B' | 'C';
 
 /**
  * The resistance in ohms of a platinum thermometer that has `zeroOhms` at 0 °C: `R₀ (1 + A t + B t² + C (t - 100 °C) t³)`, with
@@ -15,11 +12,6 @@ export type PlatinumClass = (typeof platinumClasses)[number];
 export function platinumOhms(celsius: number, zeroOhms: number): number {
   const below = celsius < 0 ? c * (celsius - 100) * celsius ** 3 : 0;
   return zeroOhms * (1 + a * celsius + b * celsius ** 2 + below);
-}
-
-/** The temperature in °C at which the thermometer has these ohms; nothing beyond the ends of the curve. */
-export function platinumCelsius(ohms: number, zeroOhms: number): number | undefined {
-  return rootIn(platinumFromC, platinumToC, t => platinumOhms(t, zeroOhms) - ohms);
 }
 
 /**

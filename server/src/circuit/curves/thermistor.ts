@@ -8,22 +8,11 @@ export function betaOhms(celsius: number, atC: number, atOhms: number, betaK: nu
   return atOhms * Math.exp(betaK * (1 / (celsius - zeroC) - 1 / (atC - zeroC)));
 }
 
-/** The temperature in °C at which such a thermistor has these ohms, which are above zero. */
-export function betaCelsius(ohms: number, atC: number, atOhms: number, betaK: number): number {
-  return 1 / (1 / (atC - zeroC) + Math.log(ohms / atOhms) / betaK) + zeroC;
-}
-
 /** Of `1/T = A + B ln R + C (ln R)³`, with T in kelvin and R in ohms. */
 export interface SteinhartHart {
   readonly a: number;
   readonly b: number;
   readonly c: number;
-}
-
-/** The temperature in °C at which a thermistor has these ohms, which are above zero. Source: Steinhart and Hart, 1968 (from memory). */
-export function steinhartHartCelsius(ohms: number, { a, b, c }: SteinhartHart): number {
-  const ln = Math.log(ohms);
-  return 1 / (a + b * ln + c * ln ** 3) + zeroC;
 }
 
 /**
@@ -40,16 +29,4 @@ export function steinhartHartOhms(celsius: number, { a, b, c }: SteinhartHart): 
   const larger = Math.cbrt(Math.abs(q) + root);
   const ln = p / larger - larger;
   return Math.exp(q < 0 ? -ln : ln);
-}
-
-/** The three coefficients through three points of a data sheet, each `[°C, Ω]` with different ohms above zero. */
-export function steinhartHartThrough(points: readonly (readonly [number, number])[]): SteinhartHart | undefined {
-  const [one, two, three] = points.map(([celsius, ohms]) => ({ ln: Math.log(ohms), y: 1 / (celsius - zeroC) }));
-  if (!one || !two || !three) return undefined;
-  const slope2 = (two.y - one.y) / (two.ln - one.ln);
-  const slope3 = (three.y - one.y) / (three.ln - one.ln);
-  const c = (slope3 - slope2) / (three.ln - two.ln) / (one.ln + two.ln + three.ln);
-  const b = slope2 - c * (one.ln ** 2 + one.ln * two.ln + two.ln ** 2);
-  const a = one.y - one.ln * (b + c * one.ln ** 2);
-  return [a, b, c].every(Number.isFinite) ? { a, b, c } : undefined;
 }

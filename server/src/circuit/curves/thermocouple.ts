@@ -1,4 +1,3 @@
-import { rootIn } from './root.ts';
 import { type ReferenceFunction, referenceFunctions, type ThermocoupleType } from './thermocouple-table.ts';
 
 /**
@@ -12,12 +11,6 @@ export function thermocoupleMillivolts(celsius: number, type: ThermocoupleType):
   return bump ? polynomial + bump[0] * Math.exp(bump[1] * (celsius - bump[2]) ** 2) : polynomial;
 }
 
-/** The temperature in °C that gives this voltage with the other ends at 0 °C; nothing beyond the ends of the curve. */
-export function thermocoupleCelsius(millivolts: number, type: ThermocoupleType): number | undefined {
-  const { fromC, toC } = thermocoupleRange(type);
-  return rootIn(fromC, toC, t => thermocoupleMillivolts(t, type) - millivolts);
-}
-
 /** Temperatures in °C for which the reference function is stated. */
 export function thermocoupleRange(type: ThermocoupleType): { readonly fromC: number; readonly toC: number } {
   const { fromC, stretches }: ReferenceFunction = referenceFunctions[type];
@@ -25,8 +18,7 @@ export function thermocoupleRange(type: ThermocoupleType): { readonly fromC: num
 }
 
 /** Tolerance classes of IEC 60584-1:2013. */
-export const thermocoupleClasses = [1, 2, 3] as const;
-export type ThermocoupleClass = (typeof thermocoupleClasses)[number];
+export type ThermocoupleClass = 1 | 2 | 3;
 
 /**
  * How far the temperature may be off, in kelvin: the larger of a fixed value and a share of |t|. Class 3 is meant for below 40 °C.
