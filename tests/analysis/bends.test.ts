@@ -81,20 +81,21 @@ describe('a network with diodes', () => {
 describe('an ohmmeter over a diode', () => {
   const at = (red: number, black: number) =>
     ({ measure: 'resistance', red, black, leadsOhms: exact(0), overLimitOhms: 40e6 }) as const;
+  const tests = [{ openV: 1.5, shortA: 1e-3, upToOhms: Number.POSITIVE_INFINITY }];
   const alone: Network = { nodeCount: 2, joins: [], elements: [], bends: [diode('D', 1, 0)] };
 
   it('reads OL one way and the drop at its own test current the other way', () => {
-    expect(readOhms(alone, at(0, 1))).toMatchObject({ state: 'over-limit' });
+    expect(readOhms(alone, at(0, 1), tests)).toMatchObject({ state: 'over-limit' });
     // 1.5 V behind 1.5 kΩ over a drop of 0.7 V: R = 1500 * V / (1.5 - V).
     const volts = 0.7 + (0.1 * 0.8) / 1500.1;
-    expect(readOhms(alone, at(1, 0))).toMatchObject({ state: 'number', exact: true });
-    const reading = readOhms(alone, at(1, 0));
+    expect(readOhms(alone, at(1, 0), tests)).toMatchObject({ state: 'number', exact: true });
+    const reading = readOhms(alone, at(1, 0), tests);
     expect(reading.state === 'number' && reading.nominal).toBeCloseTo((1500 * volts) / (1.5 - volts), 6);
   });
 
   it('reads a resistor past the diode as if it were not there', () => {
     const network = { ...alone, elements: [resistor('R', 1, 0, within(100, 0.01))] };
-    expect(readOhms(network, at(0, 1))).toMatchObject({
+    expect(readOhms(network, at(0, 1), tests)).toMatchObject({
       state: 'number',
       nominal: 100,
       low: expect.closeTo(99, 9),

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Circuit } from '../../server/src/analysis/electrical.ts';
 import { situationInWords } from '../../server/src/analysis/words/situation.ts';
-import { handheldMeter } from '../../server/src/model/read-procedure.ts';
+import { handheldMeter } from '../../server/src/model/meter.ts';
 import { lead, systemOf } from './support.ts';
 
 /** Volts to the frame after these settings, one after the other. */

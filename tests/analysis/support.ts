@@ -2,7 +2,7 @@ import type { MeterReading, NumberReading } from '../../server/src/analysis/elec
 import { type Situation, situation } from '../../server/src/analysis/situation.ts';
 import type { ProcedureView, SystemView } from '../../server/src/analysis/view.ts';
 import { Workspace } from '../../server/src/analysis/workspace.ts';
-import { handheldMeter } from '../../server/src/model/read-procedure.ts';
+import { handheldMeter } from '../../server/src/model/meter.ts';
 import type { Lead, MeasureKind, MeterPlace } from '../../server/src/model/step.ts';
 
 export const uri = 'file:///project/some.system.yaml';

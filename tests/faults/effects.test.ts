@@ -3,7 +3,7 @@ import type { MeterReading } from '../../server/src/analysis/electrical.ts';
 import { faultsOf } from '../../server/src/analysis/faults/derive.ts';
 import { effectOf } from '../../server/src/analysis/faults/effect-of.ts';
 import { situation } from '../../server/src/analysis/situation.ts';
-import { handheldMeter } from '../../server/src/model/read-procedure.ts';
+import { handheldMeter } from '../../server/src/model/meter.ts';
 import type { MeasureKind } from '../../server/src/model/step.ts';
 import { lead, number, systemOf } from '../analysis/support.ts';
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { faultsOf } from '../../server/src/analysis/faults/derive.ts';
 import { effectOf } from '../../server/src/analysis/faults/effect-of.ts';
-import { handheldMeter } from '../../server/src/model/read-procedure.ts';
+import { handheldMeter } from '../../server/src/model/meter.ts';
 import type { MeterPlace } from '../../server/src/model/step.ts';
 import { lead, number, systemOf } from '../analysis/support.ts';
 import published from '../reference/circuits.json' with { type: 'json' };

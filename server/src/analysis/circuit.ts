@@ -157,7 +157,13 @@ function sameReading(a: MeterReading, b: MeterReading): boolean {
 
 function meterKey(at: MeterPlace, meter: Meter): string {
   const lead = (l: MeterPlace['red']) => l && `${l.point.text}|${l.side?.text ?? ''}|${l.backProbe}`;
-  const { resistance, current } = meter;
-  const settings = [meter.inputOhms, resistance.leadsOhms, resistance.overLimitOhms, current.burdenOhms];
-  return [at.measure, lead(at.red), lead(at.black), at.around?.text ?? '', ...settings].join('#');
+  return [at.measure, lead(at.red), lead(at.black), at.around?.text ?? '', settingsOf(meter)].join('#');
 }
+
+function settingsOf(meter: Meter): string {
+  const known = settings.get(meter) ?? JSON.stringify(meter);
+  settings.set(meter, known);
+  return known;
+}
+
+const settings = new WeakMap<Meter, string>();

@@ -9,7 +9,7 @@ import type { Situation } from './situation.ts';
 export type MeterReading =
   | NumberReading
   /** Resistance without a path, or over the meter's highest range. */
-  | { readonly state: 'over limit' }
+  | { readonly state: 'over limit'; readonly shows?: readonly string[] }
   /** A lead touches something that is tied to nothing. */
   | { readonly state: 'floating'; readonly lead: 'red' | 'black' | 'both' }
   /** A lead cannot be put there; `reason` stands alone as a message. */
@@ -41,6 +41,8 @@ export interface NumberReading {
   readonly exact: boolean;
   readonly lowAt: readonly PartValue[];
   readonly highAt: readonly PartValue[];
+  /** What is seen of a test lamp, whose volts these are, or heard of a continuity test; that at nominal values first. */
+  readonly shows?: readonly string[];
 }
 
 export type LeadReason =

@@ -1,6 +1,6 @@
 import type { Dimension } from '../base/quantity/dimension.ts';
 import { exact } from '../base/ranged.ts';
-import { readOhms } from '../circuit/bends/ohms.ts';
+import { type OhmTest, readOhms } from '../circuit/bends/ohms.ts';
 import type { Element, Network, NodeId } from '../circuit/network.ts';
 import { influences, isLive, type Measurement, type Reading, read } from '../circuit/reading.ts';
 import type { Meter } from '../model/procedure.ts';
@@ -10,10 +10,11 @@ import { combine } from './combine.ts';
 import type { LeadReason, MeterReading } from './electrical.ts';
 import { leadNode } from './lower/leads.ts';
 import type { Wiring } from './lower/wiring.ts';
+import { withAnswers } from './meter-answers.ts';
 import type { Settled, Settling } from './settle.ts';
 import type { Situation } from './situation.ts';
 
-/** What the meter shows over all tolerances; `settled` finds the states of the machine, with a meter in series where there is one. */
+/** What the meter shows over all tolerances; `settled` finds the states of the machine, with what the meter puts into it. */
 export function measure(
   wiring: Wiring,
   settled: (extra: readonly Element[]) => Settling,
@@ -21,14 +22,38 @@ export function measure(
   meter: Meter,
   now: Situation,
 ): MeterReading {
-  if (at.measure === 'test lamp') return { state: 'not computed', parts: ['the test lamp'] };
   const leads = placeLeads(wiring, at, now);
   if ('state' in leads) return leads;
-  const inSeries = at.measure === 'current' && leads.red !== undefined;
-  const ammeter: readonly Element[] = inSeries
-    ? [{ kind: 'resistance', id: 'meter', a: leads.red!, b: leads.black!, ohms: exact(meter.current.burdenOhms) }]
-    : [];
-  return inAll(settled(ammeter), one => measureOne(one, at, meter, leads));
+  if (at.measure === 'current' && leads.red !== undefined) return inSeries(settled, at, meter, leads);
+  const lamp = at.measure === 'test lamp' ? [between('test lamp', leads, meter.testLamp.ohms)] : [];
+  return withAnswers(
+    inAll(settled(lamp), one => measureOne(one, at, meter, leads)),
+    at.measure,
+    meter,
+  );
+}
+
+/** Each range of an ammeter has its own burden. One begins in the highest and goes down for as long as the current fits. */
+function inSeries(settled: (extra: readonly Element[]) => Settling, at: MeterPlace, meter: Meter, leads: Leads) {
+  const { ranges, burdensOhms } = meter.current;
+  const through = (ohms: number) =>
+    inAll(settled([between('meter', leads, ohms)]), one => measureOne(one, at, meter, leads));
+  const largest = (reading: MeterReading) =>
+    reading.state === 'number' ? Math.max(Math.abs(reading.low), Math.abs(reading.high)) : Number.POSITIVE_INFINITY;
+  let shown = through(burdensOhms.at(-1)!);
+  const [top] = ranges.slice(-1);
+  if (shown.state === 'number' && top !== undefined && Math.abs(shown.nominal) > top)
+    return { state: 'over limit' } as const;
+  for (let i = ranges.length - 2; i >= 0 && i < burdensOhms.length && largest(shown) < ranges[i]!; i--) {
+    const lower = through(burdensOhms[i]!);
+    if (largest(lower) >= ranges[i]!) break;
+    shown = lower;
+  }
+  return shown;
+}
+
+function between(id: string, { red, black }: Leads, ohms: number): Element {
+  return { kind: 'resistance', id, a: red!, b: black!, ohms: exact(ohms) };
 }
 
 /** A reading over every state that the tolerances leave open. */
@@ -68,8 +93,20 @@ function measureOne(settled: Settled, at: MeterPlace, meter: Meter, leads: Leads
     return { state: 'live', supplies: suppliesOf(settled, measurement.red, measurement.black) };
   }
   const reading =
-    measurement.measure === 'resistance' ? readOhms(settled.bent, measurement) : read(network, measurement);
+    measurement.measure === 'resistance'
+      ? readOhms(settled.bent, measurement, testsOf(at, meter))
+      : read(network, measurement);
   return toMeterReading(reading, dimensionOf[at.measure] ?? 'voltage');
+}
+
+/** What drives the current through a resistance, range by range. */
+function testsOf(at: MeterPlace, { resistance, continuity }: Meter): readonly OhmTest[] {
+  if (at.measure === 'continuity') return [{ ...continuity, upToOhms: Number.POSITIVE_INFINITY }];
+  const { tests, ranges } = resistance;
+  return tests.map((test, i) => ({
+    ...test,
+    upToOhms: i < tests.length - 1 ? (ranges[i] ?? Number.POSITIVE_INFINITY) : Number.POSITIVE_INFINITY,
+  }));
 }
 
 function measurementOf(settled: Settled, at: MeterPlace, meter: Meter, { red, black }: Leads): Measurement | undefined {
@@ -92,7 +129,7 @@ function measurementOf(settled: Settled, at: MeterPlace, meter: Meter, { red, bl
     case 'current':
       return { measure: 'clamp', element: 'meter' };
     case 'test lamp':
-      return undefined;
+      return { measure: 'voltage', red, black, inputOhms: Number.POSITIVE_INFINITY };
   }
 }
 

@@ -51,8 +51,13 @@ function showsVoltage({ module, datum }: Extract<Action, { verb: 'read' }>, { sy
 /** The reading in a few words: `1.61 V .. 1.84 V`, `OL`. */
 export function rangeInWords(reading: MeterReading): string {
   switch (reading.state) {
-    case 'number':
-      return formatRange(reading.low, reading.high, reading.dimension, 'outward');
+    case 'number': {
+      const range = formatRange(reading.low, reading.high, reading.dimension, 'outward');
+      if (!reading.shows) return range;
+      // Ohms are on the display of a continuity test; the volts of a lamp nobody sees.
+      const answers = reading.shows.join(' or ');
+      return reading.dimension === 'voltage' ? `${answers} (${range})` : `${range}, ${answers}`;
+    }
     case 'over limit':
       return 'OL';
     case 'floating':

@@ -3,7 +3,7 @@ import type { MeterReading } from '../analysis/electrical.ts';
 import { effectOf } from '../analysis/faults/effect-of.ts';
 import type { Fault } from '../analysis/faults/fault.ts';
 import type { SystemView } from '../analysis/view.ts';
-import { handheldMeter } from '../model/read-procedure.ts';
+import { handheldMeter } from '../model/meter.ts';
 import type { System } from '../model/system.ts';
 import { type ReadingShape, readingShape } from '../publish/reading-json.ts';
 import { faultInWords, readingAsText } from '../publish/reading-text.ts';

@@ -1,6 +1,5 @@
-import type { Accuracy } from '../base/quantity/accuracy.ts';
-import type { Ranged } from '../base/ranged.ts';
 import type { Allowance, Declared, Limited, Place, ReadProblem, Ref } from './common.ts';
+import type { Meter } from './meter.ts';
 import type { Caution, Setting, Step } from './step.ts';
 
 export interface Procedure {
@@ -66,19 +65,4 @@ export function isRepair(kind: EndingData['kind']): boolean {
   return kind === 'replace' || kind === 'mend' || kind === 'adjust';
 }
 
-/** The meter used; defaults are those of a common handheld meter (common practice, no source). */
-export interface Meter {
-  readonly inputOhms: number;
-  readonly voltage: Range;
-  readonly resistance: Range & { readonly leadsOhms: number; readonly overLimitOhms: number };
-  readonly current: Range & { readonly burdenOhms: number };
-  readonly continuityBelowOhms: number;
-}
-
-export interface Range {
-  /** Smallest step the display shows, in the quantity's unit. */
-  readonly resolution: number;
-  readonly accuracy: Accuracy;
-}
-
-export type { Ranged };
+export type { Meter, Range } from './meter.ts';

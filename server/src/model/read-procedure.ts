@@ -1,7 +1,6 @@
-import { type Accuracy, parseAccuracy } from '../base/quantity/accuracy.ts';
-import type { Dimension } from '../base/quantity/dimension.ts';
 import type { Entry, Node } from '../syntax/tree.ts';
-import type { Application, Ending, EndingData, EndingKind, Meter, Procedure, Range, Start } from './procedure.ts';
+import type { Application, Ending, EndingData, EndingKind, Procedure, Start } from './procedure.ts';
+import { readMeter } from './read-meter.ts';
 import { declared } from './read-parts.ts';
 import { readCautions, readSettings, readStep } from './read-step.ts';
 import { readAllowances, readOnly } from './read-values.ts';
@@ -86,44 +85,5 @@ function readEndingData(entry: Entry, reader: Reader, fields: Fields): EndingDat
     connect: reader.refs(fields.get('connect')),
     refit: reader.refs(fields.get('refit')),
     cautions: readCautions(reader, fields.get('cautions')),
-  };
-}
-
-/** Common practice, no source: what a 6,000-count handheld meter does on the ranges that a vehicle needs. */
-export const handheldMeter: Meter = {
-  inputOhms: 10e6,
-  voltage: { resolution: 0.01, accuracy: { ratio: 0.005, counts: 2 } },
-  resistance: { resolution: 0.1, accuracy: { ratio: 0.008, counts: 2 }, leadsOhms: 0.2, overLimitOhms: 40e6 },
-  current: { resolution: 0.01, accuracy: { ratio: 0.01, counts: 3 }, burdenOhms: 0.01 },
-  continuityBelowOhms: 50,
-};
-
-function readMeter(reader: Reader, node: Node | undefined): Meter {
-  const usual = handheldMeter;
-  const fields = new Fields(node);
-  const [voltage, resistance, current] = ['voltage', 'resistance', 'current'].map(k => new Fields(fields.get(k)));
-  const ohms = (from: Fields | undefined, key: string, otherwise: number) =>
-    reader.quantity(from?.get(key), 'resistance') ?? otherwise;
-  return {
-    inputOhms: ohms(fields, 'input resistance', usual.inputOhms),
-    voltage: readRange(reader, voltage, 'voltage', usual.voltage),
-    resistance: {
-      ...readRange(reader, resistance, 'resistance', usual.resistance),
-      leadsOhms: ohms(resistance, 'leads', usual.resistance.leadsOhms),
-      overLimitOhms: ohms(resistance, 'over limit', usual.resistance.overLimitOhms),
-    },
-    current: {
-      ...readRange(reader, current, 'current', usual.current),
-      burdenOhms: ohms(current, 'burden', usual.current.burdenOhms),
-    },
-    continuityBelowOhms: ohms(fields, 'continuity below', usual.continuityBelowOhms),
-  };
-}
-
-function readRange(reader: Reader, fields: Fields | undefined, dimension: Dimension, usual: Range): Range {
-  const accuracy: Accuracy | undefined = reader.parsed(fields?.get('accuracy'), parseAccuracy);
-  return {
-    resolution: reader.quantity(fields?.get('resolution'), dimension) ?? usual.resolution,
-    accuracy: accuracy ?? usual.accuracy,
   };
 }

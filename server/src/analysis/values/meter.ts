@@ -1,11 +1,15 @@
+import { handheldMeter } from '../../model/meter.ts';
 import type { Meter } from '../../model/procedure.ts';
-import { handheldMeter } from '../../model/read-procedure.ts';
 import type { Lead, MeterPlace } from '../../model/step.ts';
 import type { Circuit, MeterReading } from '../electrical.ts';
+import { errorAt } from '../meter-display.ts';
 import type { Situation } from '../situation.ts';
 
-/** The meter that every value of a table is read with. */
-export const tableMeter: Meter = handheldMeter;
+/** The meter that every value of a table is read with. Two places of a volt are printed, whatever range the reader's meter chooses. */
+export const tableMeter: Meter = {
+  ...handheldMeter,
+  voltage: { ...handheldMeter.voltage, resolution: 0.01, ranges: [] },
+};
 
 /** Both leads go in from behind where the plugs are mated. */
 export function voltage(circuit: Circuit, red: string, black: string, now: Situation): MeterReading {
@@ -31,9 +35,8 @@ export function resistance(circuit: Circuit, red: string, black: string, now: Si
 /** Whether somebody with this meter sees a difference: a state that moves the display by less than its accuracy says nothing. */
 export function tellsApart(a: MeterReading, b: MeterReading): boolean {
   if (a.state !== 'number' || b.state !== 'number') return a.state !== b.state;
-  const { accuracy, resolution } = a.dimension === 'resistance' ? tableMeter.resistance : tableMeter.voltage;
-  const differs = (x: number, y: number) =>
-    Math.abs(x - y) > accuracy.ratio * Math.max(Math.abs(x), Math.abs(y)) + accuracy.counts * resolution;
+  const range = a.dimension === 'resistance' ? tableMeter.resistance : tableMeter.voltage;
+  const differs = (x: number, y: number) => Math.abs(x - y) > errorAt(Math.max(Math.abs(x), Math.abs(y)), range);
   return differs(a.low, b.low) || differs(a.nominal, b.nominal) || differs(a.high, b.high);
 }
 

@@ -10,8 +10,13 @@ import { type Holding, startOf, straighten } from './straighten.ts';
 
 type OhmsMeasurement = Extract<Measurement, { measure: 'resistance' }>;
 
-/** Volts at open leads and amperes at joined ones, of a meter that does not say (handheld meters: about 1 mA at 1.5 V, PeakTech 1080 manual p. 31). */
-const usualTest = { openV: 1.5, shortA: 1e-3 };
+/** What drives the current in one range of an ohmmeter: volts at open leads, amperes at joined ones. */
+export interface OhmTest {
+  readonly openV: number;
+  readonly shortA: number;
+  /** The meter goes on to its next range from here on. */
+  readonly upToOhms: number;
+}
 
 /**
  * What an ohmmeter shows where bent parts may lie in the way: the meter is a source `V0` behind `R0 = V0 / I0`, and shows what it would
@@ -20,13 +25,23 @@ const usualTest = { openV: 1.5, shortA: 1e-3 };
  *     R = R0 V / (V0 - V),
  *
  * which rises with V, so the ends of one are the ends of the other. Where no bent part leaves the piece that it has without voltage, the
- * network is linear and is read as such.
+ * network is linear and is read as such. Each range drives its own current, so a bent part may read differently in each: the meter
+ * shows that of the first range, the lowest first, which holds the reading.
  */
-export function readOhms(network: Network, measurement: OhmsMeasurement): Reading {
+export function readOhms(network: Network, measurement: OhmsMeasurement, tests: readonly OhmTest[]): Reading {
   const resting = straighten(network, new Map());
   if (resting === network) return read(network, measurement);
+  let reading = read(resting, measurement);
+  for (const test of tests) {
+    reading = readInRange(network, measurement, test, resting);
+    if (reading.state === 'number' && reading.nominal < test.upToOhms) return reading;
+  }
+  return reading;
+}
+
+function readInRange(network: Network, measurement: OhmsMeasurement, test: OhmTest, resting: Network): Reading {
   const { red, black, leadsOhms, overLimitOhms } = measurement;
-  const tested = withMeter(network, measurement);
+  const tested = withMeter(network, measurement, test);
   const holding = holdingSegments(tested);
   if (!holding) return read(resting, measurement);
   const found = hullOfPieces(tested, holding, red, black);
@@ -34,7 +49,7 @@ export function readOhms(network: Network, measurement: OhmsMeasurement): Readin
   const volts = found.readings.flatMap(one => (one.state === 'number' ? [one] : []));
   const [first] = volts;
   if (!first) return read(resting, measurement);
-  const ohms = (at: number) => toOhms(at, usualTest.openV);
+  const ohms = (at: number) => toOhms(at, test);
   const low = volts.reduce((a, b) => (b.low < a.low ? b : a));
   const high = volts.reduce((a, b) => (b.high > a.high ? b : a));
   if (ohms(low.low) > overLimitOhms) return { state: 'over-limit', why: 'above range' };
@@ -55,12 +70,12 @@ export function readOhms(network: Network, measurement: OhmsMeasurement): Readin
 }
 
 /** Sources dead, and the meter's own one at the leads. */
-function withMeter(network: Network, { red, black }: OhmsMeasurement): Network {
+function withMeter(network: Network, { red, black }: OhmsMeasurement, { openV, shortA }: OhmTest): Network {
   const { elements, joins, nodeCount } = network;
   const shorts = elements.flatMap(one => (one.kind === 'voltage' ? [[one.plus, one.minus] as const] : []));
   const meter: Element[] = [
-    { kind: 'voltage', id: 'meter source', plus: nodeCount, minus: black, volts: exact(usualTest.openV) },
-    { kind: 'resistance', id: 'meter inside', a: nodeCount, b: red, ohms: exact(usualTest.openV / usualTest.shortA) },
+    { kind: 'voltage', id: 'meter source', plus: nodeCount, minus: black, volts: exact(openV) },
+    { kind: 'resistance', id: 'meter inside', a: nodeCount, b: red, ohms: exact(openV / shortA) },
   ];
   const passive = elements.filter(one => one.kind === 'resistance');
   return { ...network, nodeCount: nodeCount + 1, elements: [...passive, ...meter], joins: [...joins, ...shorts] };
@@ -103,8 +118,8 @@ function isAtRest({ bends = [] }: Network, holding: Holding): boolean {
   return bends.every(bent => holding.get(bent.id) === startOf(bent));
 }
 
-function toOhms(volts: number, openV: number): number {
-  const inside = openV / usualTest.shortA;
+function toOhms(volts: number, { openV, shortA }: OhmTest): number {
+  const inside = openV / shortA;
   const left = openV - volts;
   return left <= 0 ? Number.POSITIVE_INFINITY : (inside * volts) / left;
 }

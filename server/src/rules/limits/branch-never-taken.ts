@@ -69,7 +69,7 @@ endings:
 function takesAll({ taken, data, limit, dimension, meter }: NumericStep): boolean {
   if (!limit && data.branches.some(b => ['within', 'below', 'above'].includes(b.match.on))) return false;
   const regions = taken.map(t => t.region);
-  return gapsBetween(regions, dimension, meter?.resolution ?? 0).length === 0;
+  return gapsBetween(regions, dimension, meter).length === 0;
 }
 
 function finding({ step }: NumericStep, key: NumericStep['data']['branches'][number]['key'], why: string): Finding {

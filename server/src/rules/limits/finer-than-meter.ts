@@ -1,3 +1,4 @@
+import { errorAt } from '../../analysis/meter-display.ts';
 import type { Range } from '../../model/procedure.ts';
 import { lampProcedure } from '../example.ts';
 import type { Finding, Rule } from '../rule.ts';
@@ -16,8 +17,8 @@ The range is narrower than the meter's own error, or it asks for fewer ohms than
 a good system fails by chance, or always.
 
 Widen the limits, measure something larger (a voltage drop under load instead of milliohms), or describe a better meter under
-\`meter\`. What is said there about resolution, accuracy and leads is what this check goes by; a common handheld meter is taken
-where nothing is said.`,
+\`meter\`. What is said there about resolution, ranges, accuracy and leads is what this check goes by, in the range that the meter
+chooses; a common handheld meter of 6,000 counts is taken where nothing is said.`,
   bad: lampProcedure(`
 steps:
   look:
@@ -25,8 +26,8 @@ steps:
     measure: voltage drop
     red: GND-1
     black: G1.-
-    limits: below 15 mV
-#           ^^^^^^^^^^^ warning finer-than-meter: Limits below 0.015 V are finer than the meter can tell
+    limits: 2 mV .. 4 mV
+#           ^^^^^^^^^^^^ warning finer-than-meter: Limits of 2 mV .. 4 mV are finer than the meter can tell
     then: { within: not-found, otherwise: ask-the-maker }
 endings:
   ask-the-maker: { refer: Ask the maker }
@@ -79,11 +80,6 @@ function tooFine(
   if (end <= 0 || end === Infinity || (low <= 0 && high === Infinity)) return undefined;
   const error = errorAt(end, meter);
   return end < error ? `At this end the meter may be wrong by ±${shown(error)}.` : undefined;
-}
-
-/** The accuracy of a data sheet: a share of the reading, and steps of the last digit. */
-function errorAt(value: number, { accuracy, resolution }: Range): number {
-  return accuracy.ratio * Math.abs(value) + Math.max(1, accuracy.counts) * resolution;
 }
 
 function finding(

@@ -16,7 +16,7 @@ export const holes = inEachNumericStep(function* (step): Generator<Hole> {
   const gaps = gapsBetween(
     step.taken.map(t => t.region),
     step.dimension,
-    step.meter?.resolution ?? 0,
+    step.meter,
   );
   const first = gaps[0];
   if (!first) return;

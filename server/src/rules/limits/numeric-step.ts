@@ -1,3 +1,4 @@
+import { rangeFor } from '../../analysis/meter-display.ts';
 import type { ProcedureView } from '../../analysis/view.ts';
 import type { Dimension } from '../../base/quantity/dimension.ts';
 import type { Limit } from '../../base/quantity/limit.ts';
@@ -106,7 +107,7 @@ function numericStep(step: Step, data: StepData, limit: Limit | undefined, meter
     limitPlace: action.limits?.place ?? (action.verb === 'measure' ? action.specification?.place : undefined),
     taken,
     otherwise: branches.find(b => b.match.on === 'otherwise'),
-    meter: action.verb === 'measure' ? rangeOf(dimension, meter) : undefined,
+    meter: action.verb === 'measure' ? rangeFor(dimension, meter) : undefined,
     leadsOhms: dimension === 'resistance' ? meter.resistance.leadsOhms : 0,
   };
 }
@@ -115,10 +116,4 @@ function limitDimension(limit: Limit | undefined, branches: readonly Branch[]): 
   if (limit) return limit.dimension;
   for (const { match } of branches) if (match.on === 'limit') return match.limit.dimension;
   return undefined;
-}
-
-function rangeOf(dimension: Dimension, meter: Meter): Range | undefined {
-  if (dimension === 'voltage') return meter.voltage;
-  if (dimension === 'resistance') return meter.resistance;
-  return dimension === 'current' ? meter.current : undefined;
 }

@@ -1,5 +1,7 @@
+import { resolutionAt } from '../../analysis/meter-display.ts';
 import { type Dimension, dimensionFacts } from '../../base/quantity/dimension.ts';
 import { meterAmount } from '../../base/quantity/meter-amount.ts';
+import type { Range } from '../../model/procedure.ts';
 import { everything, type Region } from '../../model/region.ts';
 
 export { meterAmount as amount } from '../../base/quantity/meter-amount.ts';
@@ -21,16 +23,20 @@ export function overlap(a: Region, b: Region): Region | undefined {
 }
 
 /**
- * The readings that none of the regions takes, lowest first. A gap no wider than `step`, the smallest step of the display,
+ * The readings that none of the regions takes, lowest first. A gap no wider than the last digit of the display there
  * is none: no reading can fall into it. Resistances begin at zero.
  */
-export function gapsBetween(regions: readonly Region[], dimension: Dimension, step: number): readonly Region[] {
+export function gapsBetween(
+  regions: readonly Region[],
+  dimension: Dimension,
+  meter: Range | undefined,
+): readonly Region[] {
   const floor = lowestReading(dimension);
   const sorted = regions.filter(r => !isEmpty(r, floor)).sort((a, b) => a.low - b.low || a.high - b.high);
   const gaps: Region[] = [];
   let reach = floor;
   for (const { low, high } of sorted) {
-    const narrowest = Number.isFinite(reach) ? step * 1.000001 : 0;
+    const narrowest = meter && Number.isFinite(reach) ? resolutionAt(reach, meter) * 1.000001 : 0;
     if (low > reach && !(low - reach <= narrowest))
       gaps.push({ ...everything, low: reach, high: low, overLimit: false });
     reach = Math.max(reach, high);
