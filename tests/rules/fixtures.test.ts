@@ -5,6 +5,7 @@ import { circuit } from './fixtures/circuit.ts';
 import { conditions } from './fixtures/conditions.ts';
 import { limits } from './fixtures/limits.ts';
 import { names } from './fixtures/names.ts';
+import { parts } from './fixtures/parts.ts';
 import { safety } from './fixtures/safety.ts';
 import { samples } from './fixtures/samples.ts';
 import { structure } from './fixtures/structure.ts';
@@ -15,6 +16,7 @@ describe.each([
   ['limits', limits],
   ['circuit', circuit],
   ['conditions', conditions],
+  ['parts', parts],
   ['safety', safety],
   ['samples', samples],
   ['allow', allow],

@@ -7,13 +7,16 @@ import { circuit } from './fixtures/circuit.ts';
 import { conditions } from './fixtures/conditions.ts';
 import { limits } from './fixtures/limits.ts';
 import { names } from './fixtures/names.ts';
+import { parts } from './fixtures/parts.ts';
 import { safety } from './fixtures/safety.ts';
 import { samples } from './fixtures/samples.ts';
 import { structure } from './fixtures/structure.ts';
 
 const fixtures = [
   ...rules.flatMap(rule => (rule.bad === '' ? [] : [rule.bad])),
-  ...[names, structure, limits, circuit, conditions, safety, samples, allow].flatMap(group => Object.values(group)),
+  ...[names, structure, limits, circuit, conditions, parts, safety, samples, allow].flatMap(group =>
+    Object.values(group),
+  ),
 ];
 
 const found = fixtures

@@ -144,7 +144,7 @@ export interface Relay {
   readonly contactOhms?: Ranged;
   readonly suppressionOhms?: Ranged;
   /** Terminals of the anode and the cathode of a diode across the coil. */
-  readonly suppressionDiode?: readonly [anode: string, cathode: string];
+  readonly suppressionDiode?: readonly [anode: Ref, cathode: Ref];
 }
 
 export interface Module {

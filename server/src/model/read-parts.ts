@@ -1,7 +1,8 @@
 import { parseWireSize } from '../base/quantity/wire-size.ts';
 import type { Entry, Node } from '../syntax/tree.ts';
-import type { Declared, Ref } from './common.ts';
+import type { Declared, Ref, Value } from './common.ts';
 import type { CodedButton, Contact, Part, PartData, PartKind } from './parts.ts';
+import { loadOhms, loadRange } from './possible.ts';
 import { readSupply } from './read-battery.ts';
 import { readJunction, readLamp, readMotor, readSuppressionDiode, readTable, readTransistor } from './read-loads.ts';
 import { pinVariants, readModule } from './read-module.ts';
@@ -85,7 +86,7 @@ function readKind(
     case 'coil':
     case 'pickup':
     case 'inductor':
-      return { kind, ohms: readValue(reader, fields.get('resistance'), 'resistance') };
+      return { kind, ohms: readOhms(kind, reader, fields) };
     case 'lamp':
       return readLamp(reader, fields);
     case 'motor':
@@ -128,6 +129,12 @@ function readKind(
     default:
       return { kind };
   }
+}
+
+/** A resistor may have nothing, as a link between two points; what works by its current may not. */
+function readOhms(kind: PartKind, reader: Reader, fields: Fields): Value | undefined {
+  const written = readValue(reader, fields.get('resistance'), 'resistance');
+  return kind === 'resistor' ? written : loadOhms(reader, `a ${kind}`, written);
 }
 
 function readSwitch(entry: Entry, reader: Reader, fields: Fields, two: readonly Ref[]): object {
@@ -192,7 +199,7 @@ function readRelay(reader: Reader, fields: Fields): object {
   const suppression = new Fields(fields.get('suppression'));
   return {
     kind: 'relay',
-    coilOhms: reader.ranged(fields.get('coil'), 'resistance'),
+    coilOhms: loadRange(reader, 'a coil', fields.get('coil')),
     pullInV: reader.quantity(fields.get('pull-in'), 'voltage'),
     dropOutV: reader.quantity(fields.get('drop-out'), 'voltage'),
     contactOhms: reader.ranged(fields.get('contact resistance'), 'resistance'),

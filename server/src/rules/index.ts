@@ -74,6 +74,7 @@ import { targetNotInVariant } from './structure/target-not-in-variant.ts';
 import { unreachableEnding } from './structure/unreachable-ending.ts';
 import { unreachableStep } from './structure/unreachable-step.ts';
 import { limitMistakes } from './text/limits.ts';
+import { partMistakes } from './text/part-values.ts';
 import { quantityMistakes } from './text/quantities.ts';
 import { lineMistakes } from './text/reading.ts';
 import { shapeMistakes } from './text/shape.ts';
@@ -90,6 +91,7 @@ export const rules: readonly Rule[] = [
   ...shapeMistakes,
   ...quantityMistakes,
   ...lineMistakes,
+  ...partMistakes,
   // Names
   missingFile,
   outsideWorkspace,

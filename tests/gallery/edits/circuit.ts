@@ -146,15 +146,15 @@ export const circuit: readonly Breakage[] = [
   {
     rule: 'reading-not-computed',
     file: bilge,
-    what: 'a lamp in the buzzer wire that would be warmer when it is cold',
+    what: 'a resistor in the buzzer wire whose value is known on shore power only',
     edits: [
       [
         '\n  E1: {',
-        '\n  E9: { kind: lamp, title: Buzzer lamp, power: 2 W, voltage: 12 V, cold resistance: 500 Ω }\n  E1: {',
+        '\n  R9: { kind: resistor, title: Buzzer resistor, resistance: [{ when: { shore power: on }, is: 22 Ω }] }\n  E1: {',
       ],
       [
         '  - W44: B1.2 to A2.5, 0.75 mm², 0.4 m, grey\n',
-        '  - W44: B1.2 to E9.1, 0.75 mm², 0.2 m, grey\n  - W47: E9.2 to A2.5, 0.75 mm², 0.2 m, grey\n',
+        '  - W44: B1.2 to R9.1, 0.75 mm², 0.2 m, grey\n  - W47: R9.2 to A2.5, 0.75 mm², 0.2 m, grey\n',
       ],
     ],
     beside: [alarm, pump],

@@ -128,6 +128,14 @@ export const values: readonly Breakage[] = [
     'R1: { kind: resistor, title: End-of-line resistor in the float box, resistance: 4.7 kΩ ± 2 %,',
     'R1: { kind: two-terminal, title: End-of-line resistor in the float box, table: [{ at: 0 V, is: 0 A }, { at: 6 V, is: 2.4 mA }, { at: 12 V, is: 1.2 mA }],',
   ]),
+  inBilge('impossible-part-value', 'the battery is charged to more than the whole', [
+    'voltage: 12.8 V ± 0.4 V',
+    'charge: 110 %',
+  ]),
+  inBilge('battery-without-voltage', 'nothing is said about the voltage of the alarm battery', [
+    '    voltage: 12.8 V ± 0.4 V\n',
+    '',
+  ]),
   inAlarm('unreadable-lead', '`from behind` says nothing about a lead', [
     'red: S4.1 (back-probe)',
     'red: S4.1 (from behind)',

@@ -105,7 +105,10 @@ export function partElements(id: string, data: PartData, around: Surroundings): 
     case 'relay': {
       if (!data.coilOhms) return unknown(data, around);
       between(`${id} coil`, data.coilOhms);
-      const [anode, cathode] = (data.suppressionDiode ?? []).map(terminal => around.node(terminal));
+      const coil = data.terminals.slice(0, 2).map(t => t.text);
+      const [anode, cathode] = (data.suppressionDiode ?? []).map(t =>
+        coil.includes(t.text) ? around.node(t.text) : undefined,
+      );
       if (anode !== undefined && cathode !== undefined) out.bends.push(suppressionDiode(id, anode, cathode));
       if (data.suppressionOhms) between(`${id} suppression resistor`, data.suppressionOhms);
       const [, , common, open, closed] = data.terminals.map(t => around.node(t.text));

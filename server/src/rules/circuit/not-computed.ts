@@ -10,9 +10,9 @@ export const notComputed: Rule = {
   on: 'procedure',
   title: 'A reading that cannot be computed',
   explanation: `
-A part with a say in this reading has no value under the conditions of this step, or values that cannot go together (a lamp whose cold
-resistance is above its hot one), or the tolerances leave open what more relays, outputs or diodes do than can be looked at. The limits of
-this step are therefore not held against the circuit.
+A part with a say in this reading has no value under the conditions of this step, or one that is told as a mistake in the system file, or the
+tolerances leave open what more relays, outputs or diodes do than can be looked at. The limits of this step are therefore not held
+against the circuit.
 
 Nothing is wrong with the step. Check its limits by hand; missing values can be added in the system file.`,
   bad: lampProcedure(`

@@ -3,7 +3,7 @@ import type { Finding } from '../../base/finding.ts';
 import type { Ref } from '../../base/place.ts';
 import type { Declared, Limited, Value } from '../../model/common.ts';
 import { ownTests } from '../../model/part-tests.ts';
-import type { Module, Part, PartData } from '../../model/parts.ts';
+import type { Module, Part, PartData, Relay } from '../../model/parts.ts';
 import { overlaysOf } from '../../model/reader.ts';
 import { name } from '../wording.ts';
 import { Asker } from './ask.ts';
@@ -68,6 +68,9 @@ function askPart(asker: Asker, part: Part, data: PartData, variants: readonly st
       askValue(asker, data.volts);
       askValue(asker, data.internalOhms);
       return;
+    case 'relay':
+      askSuppression(asker, part, data);
+      return;
     case 'switch':
       askSwitch(asker, part, data);
       return;
@@ -82,6 +85,17 @@ function askPart(asker: Asker, part: Part, data: PartData, variants: readonly st
 
 function askValue(asker: Asker, value: Value | undefined): void {
   for (const { when } of value?.cases ?? []) asker.test(when);
+}
+
+function askSuppression(asker: Asker, part: Part, { terminals, suppressionDiode }: PartData & Relay): void {
+  const coil = terminals.slice(0, 2).map(t => t.text);
+  const wrong = suppressionDiode?.find(ref => !coil.includes(ref.text));
+  if (!wrong) return;
+  asker.say(wrong, `${name(part.id)} has no coil terminal ${name(wrong.text)}`, {
+    among: coil,
+    amongAre: `The coil of ${name(part.id)} has the terminals`,
+    otherwise: 'write the terminals of its anode and its cathode, as `86 to 85`',
+  });
 }
 
 function askSwitch(asker: Asker, part: Part, data: PartData & { kind: 'switch' }): void {

@@ -54,10 +54,10 @@ parts:
 `),
   },
   'falling-table': {
-    title: 'A table of voltage and current that falls',
+    title: 'A table of voltage and current that falls, or does not pass zero',
     explanation: `
-The current through any part of the language rises with its voltage, or stays. A table that falls somewhere would let the circuit have
-several answers; mostly two of its numbers are swapped.`,
+The current through any part of the language rises with its voltage, and is zero at 0 V. A table that falls or stays somewhere would let the
+circuit have several answers, and one that drives current at 0 V would be a supply. Mostly two numbers are swapped or a sign is wrong.`,
     bad: system(`
 parts:
   Z1: { kind: two-terminal, table: [{ at: 0 V, is: 0 A }, { at: 6 V, is: 1.1 A }, { at: 12 V, is: 0.8 A }] }
