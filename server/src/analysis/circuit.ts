@@ -15,6 +15,7 @@ import { pointNames } from './lower/leads.ts';
 import type { Wiring } from './lower/wiring.ts';
 import { frame, wire } from './lower/wiring.ts';
 import { inAll, measure, toMeterReading } from './measure.ts';
+import { parallelPath } from './parallel.ts';
 import { scan } from './scan.ts';
 import { type Settling, settle } from './settle.ts';
 import { type Situation, situation } from './situation.ts';
@@ -23,8 +24,9 @@ import { belongsTo, troublesIn } from './troubles.ts';
 /** Makes a circuit whose readings are kept: equal questions are solved once. */
 export function makeCircuit(system: System, variant: string): Circuit {
   const wiring = wire(system, variant);
-  // A settled network of a 300-part system is some 200 kB; what was read in it is small, and kept for longer.
-  const settlings = new BoundedMap<string, AfterBlowing>(48);
+  // Settled networks share their elements, and still are large; what was read in them is small, and kept for longer.
+  const settlings = new BoundedMap<string, AfterBlowing>(64);
+  const states = new BoundedMap<string, ReadonlyMap<string, number>>(2_000);
   const readings = new BoundedMap<string, Map<string, MeterReading>>(1_000);
   const shown = new BoundedMap<string, Map<string, string | undefined>>(1_000);
   const currents = new BoundedMap<string, Map<string, number>>(1_000);
@@ -70,10 +72,11 @@ export function makeCircuit(system: System, variant: string): Circuit {
   };
 
   const mayStay = stayingNames(wiring);
-  const onAt = (now: Situation): ReadonlyMap<string, number> => {
-    const outcome = settled(now);
-    return 'settled' in outcome ? outcome.settled[0]!.states : new Map();
-  };
+  const onAt = (now: Situation): ReadonlyMap<string, number> =>
+    states.remember(now.key, () => {
+      const outcome = settled(now);
+      return 'settled' in outcome ? outcome.settled[0]!.states : new Map();
+    });
   const become = (before: Situation, after: Situation): Situation => {
     if (mayStay.size === 0) return after;
     const wasOn = onAt(before);
@@ -90,6 +93,10 @@ export function makeCircuit(system: System, variant: string): Circuit {
     rest,
     become: (before, states, apart) => become(before, situation(states, apart)),
     read: measured,
+    parallel(at, now, effect) {
+      const outcome = settled(now, effect);
+      return 'settled' in outcome ? parallelPath(wiring, outcome.settled[0]!, at, now) : undefined;
+    },
     differs: (at, meter, a, b) => a.key !== b.key && !sameReading(measured(at, meter, a), measured(at, meter, b)),
     scan: (module, datum, now, effect) =>
       here(shown, now, `${module}#${datum}#${effect?.key ?? ''}`, () => scanned(module, datum, now, effect)),

@@ -5,7 +5,7 @@ import type { Bent, Network } from '../circuit/network.ts';
 import { type NumberReading, read } from '../circuit/reading.ts';
 import { existsIn } from '../model/common.ts';
 import type { Module, OperatingRule } from '../model/parts.ts';
-import type { Sense } from './lower/surroundings.ts';
+import type { VoltageSense } from './lower/surroundings.ts';
 import type { Wiring } from './lower/wiring.ts';
 import { scan } from './scan.ts';
 import type { Situation } from './situation.ts';
@@ -28,8 +28,8 @@ export interface Moment {
   readonly states: ReadonlyMap<string, number>;
 }
 
-/** Relays, transistors and the power of modules: on once a voltage passes a threshold, off again below another. */
-export function decideSense({ network, states }: Moment, sense: Sense): Decision {
+/** Relays and the power of modules: on once a voltage passes a threshold, off again below another. */
+export function decideSense({ network, states }: Moment, sense: VoltageSense): Decision {
   const { name, red, black, aboveV, dropV = aboveV, eitherWay } = sense;
   const threshold = isOn(states, name) ? dropV : aboveV;
   const reading = read(network, { measure: 'voltage', red, black, inputOhms: Number.POSITIVE_INFINITY });

@@ -45,6 +45,17 @@ export interface NumberReading {
   readonly shows?: readonly string[];
 }
 
+/** A resistance that is not only that of what the leads stand on. */
+export interface ParallelPath {
+  /** The part or wire that the leads stand on. */
+  readonly meant: string;
+  /** What shunts it, as a technician says it: `K3's coil`. */
+  readonly through: readonly string[];
+  /** What is read, and what would be without the other path; infinite for a switch that is open. Nominal values. */
+  readonly ohms: number;
+  readonly aloneOhms: number;
+}
+
 export type LeadReason =
   | { readonly kind: 'unknown point' }
   | { readonly kind: 'not in this variant' }
@@ -68,6 +79,8 @@ export interface Circuit {
   become(before: Situation, states: ReadonlyMap<string, string>, apart: ReadonlySet<string>): Situation;
   /** With an effect: on a machine with that fault. */
   read(at: MeterPlace, meter: Meter, situation: Situation, effect?: Effect): MeterReading;
+  /** What a resistance is read through beside the part or wire that the leads stand on. */
+  parallel(at: MeterPlace, situation: Situation, effect?: Effect): ParallelPath | undefined;
   /** True where two situations may give different readings there. */
   differs(at: MeterPlace, meter: Meter, a: Situation, b: Situation): boolean;
   /** The state that scan data shows, where the circuit decides it; undefined where it is not computed or not decided. */

@@ -66,12 +66,13 @@ export function inAll(settling: Settling, reading: (settled: Settled) => MeterRe
   return combine(settling.settled.map(one => ({ reading: reading(one), sure: one.sure, cut: one.cut })));
 }
 
-interface Leads {
+export interface Leads {
   readonly red?: NodeId;
   readonly black?: NodeId;
 }
 
-function placeLeads(wiring: Wiring, at: MeterPlace, now: Situation): Leads | MeterReading {
+/** Where the leads touch the network, or why one cannot be put there; nothing for a clamp. */
+export function placeLeads(wiring: Wiring, at: MeterPlace, now: Situation): Leads | MeterReading {
   if (at.around) return {};
   const nodes: { red?: NodeId; black?: NodeId } = {};
   for (const name of ['red', 'black'] as const) {

@@ -1,7 +1,7 @@
 import { formatRange } from '../base/quantity/format.ts';
 import { existsIn } from '../model/common.ts';
 import { partIn } from '../model/parts.ts';
-import { type Action, type Step, stepIn } from '../model/step.ts';
+import { type Action, type MeterPlace, type Step, stepIn } from '../model/step.ts';
 import type { MeterReading } from './electrical.ts';
 import type { Situation } from './situation.ts';
 import type { Case, ProcedureView } from './view.ts';
@@ -12,6 +12,8 @@ export interface Computed {
   /** The first situation in which it is so. */
   readonly situation: Situation;
   readonly cases: readonly Case[];
+  /** Where the meter is; absent for what a module shows. */
+  readonly at?: MeterPlace;
 }
 
 /** So many situations of one step are looked at, so that a hint never takes long. */
@@ -35,7 +37,8 @@ export function computedAt(view: ProcedureView, step: Step, cases: readonly Case
       if (!reading) continue;
       const key = JSON.stringify(rangeInWords(reading));
       const known = found.get(key);
-      if (!known) found.set(key, { reading, situation, cases: [one] });
+      if (!known)
+        found.set(key, { reading, situation, cases: [one], at: action.verb === 'measure' ? action : undefined });
       else if (!known.cases.includes(one)) known.cases.push(one);
     }
   }

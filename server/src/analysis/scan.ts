@@ -1,9 +1,8 @@
 import type { Network } from '../circuit/network.ts';
 import { type NumberReading, read } from '../circuit/reading.ts';
 import type { Module, ScanDatum } from '../model/parts.ts';
-import { stateOf } from './lower/network.ts';
 import { frame, type Wiring } from './lower/wiring.ts';
-import type { Situation } from './situation.ts';
+import { type Situation, stateOf } from './situation.ts';
 
 /** What a voltage that lies in no state of a datum counts as; no author can write it. */
 const noState = '';

@@ -142,6 +142,9 @@ function iterate(wiring: Wiring, situation: Situation, around: Around, { box, pi
           if (Math.abs(option - started) > Math.abs(pin - started)) beyond.push([name, option]);
       }
     }
+    for (const sense of lowered.senses) {
+      if ('bend' in sense) next.set(sense.name, fixed.get(sense.name) ?? Math.min(next.get(sense.bend) ?? 0, 1));
+    }
     if (isSame(next, now)) {
       const network = holding.size === 0 ? moment.network : straighten(bent, holding, box);
       return {
@@ -155,7 +158,7 @@ function iterate(wiring: Wiring, situation: Situation, around: Around, { box, pi
 
 function decideAll(moment: Moment, lowered: Lowered, bent: Network, box: Box): readonly Decision[] {
   return [
-    ...lowered.senses.map(sense => decideSense(moment, sense)),
+    ...lowered.senses.flatMap(sense => ('bend' in sense ? [] : [decideSense(moment, sense)])),
     ...moment.wiring.parts.flatMap(({ part, data }) =>
       data.kind === 'module' ? decideOutputs(moment, part.id, data) : [],
     ),

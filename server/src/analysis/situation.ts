@@ -20,4 +20,10 @@ export function situation(
   return { states, apart, held, key };
 }
 
+/** The state of a name, or none where it has no state. */
+export function stateOf(situation: Situation, name: string): readonly string[] {
+  const state = situation.states.get(name);
+  return state === undefined ? [] : [state];
+}
+
 const nothing: ReadonlySet<string> = new Set();

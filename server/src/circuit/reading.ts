@@ -36,9 +36,9 @@ export function read(network: Network, measurement: Measurement, options?: ReadO
 
 /**
  * The same part of a network is met in many of its states, and in the next version of its file: it is solved once. A reading
- * holds the names of all that has a say in it, so not many are kept.
+ * holds the names of all that has a say in it: some kilobytes.
  */
-const known = new BoundedMap<string, Reading>(600);
+const known = new BoundedMap<string, Reading>(4_000);
 
 function keyOf({ network, measurement }: Pruned): string {
   const elements = network.elements.map(

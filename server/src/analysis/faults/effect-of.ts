@@ -129,7 +129,7 @@ class Draft {
     const isPlug = ([a, b]: readonly [NodeId, NodeId]) => (a === own && b === harness) || (a === harness && b === own);
     this.#elements = this.#elements.map(e => withEnds(e, moved));
     this.#bends = this.#bends.map(b => ({ ...b, a: moved(b.a), b: moved(b.b) }));
-    this.#senses = this.#senses.map(s => ({ ...s, red: moved(s.red), black: moved(s.black) }));
+    this.#senses = this.#senses.map(s => ('bend' in s ? s : { ...s, red: moved(s.red), black: moved(s.black) }));
     this.#joins = this.#joins.map(join => (isPlug(join) ? join : ([moved(join[0]), moved(join[1])] as const)));
     this.#unknown = new Map([...this.#unknown].map(([name, u]) => [name, { ...u, nodes: u.nodes.map(moved) }]));
   }

@@ -2,8 +2,8 @@ import { wireOhms } from '../../circuit/conductor/wire.ts';
 import type { Bent, Element, Network, NodeId } from '../../circuit/network.ts';
 import type { Wire } from '../../model/system.ts';
 import type { Situation } from '../situation.ts';
-import { partElements } from './part-elements.ts';
-import type { Sense, Surroundings } from './surroundings.ts';
+import { KnownParts } from './known-parts.ts';
+import type { Sense } from './surroundings.ts';
 import { frame, type WiredLine, type Wiring } from './wiring.ts';
 
 /** A network for one situation, with where the parts that are not computed touch it. */
@@ -23,27 +23,15 @@ export interface Unknown {
 
 /** `isOn` tells what relays, modules and outputs do: whether one is pulled in, powered, on. */
 export function lower(wiring: Wiring, situation: Situation, isOn: (name: string) => boolean): Lowered {
-  const { system, variant } = wiring;
-  const { elements: lineElements, joins: lineJoins } = linesOf(wiring);
+  const { parts, lines, plugs, contacts } = fixedOf(wiring);
   const elements: Element[] = [];
-  const joins = [...lineJoins];
+  const joins = [...lines.joins];
   const bends: Bent[] = [];
   const senses: Sense[] = [];
   const unknown = new Map<string, Unknown>();
-  let nodeCount = wiring.nodeCount;
-  const apart = (name: string) => situation.apart.has(name);
 
   for (const { part, data } of wiring.parts) {
-    const around: Surroundings = {
-      variant,
-      temperatureC: system.temperatureC,
-      stateOf: name => stateOf(situation, name),
-      spanOf: name => system.conditions.get(name)?.number,
-      isOn,
-      node: terminal => wiring.terminals.get(`${part.id}.${terminal}`)?.own,
-      fresh: () => nodeCount++,
-    };
-    const found = partElements(part.id, data, around);
+    const found = parts.elements(part, data, situation, isOn);
     elements.push(...found.elements);
     joins.push(...found.joins);
     bends.push(...found.bends);
@@ -51,42 +39,70 @@ export function lower(wiring: Wiring, situation: Situation, isOn: (name: string)
     const drives = data.kind === 'battery' || data.kind === 'supply';
     if (found.unknown.length > 0) unknown.set(part.id, { nodes: found.unknown, drives });
   }
-  for (const terminal of wiring.terminals.values()) {
-    if (!apart(terminal.part)) joins.push([terminal.own, terminal.harness]);
+  for (const { part, join } of plugs) if (!situation.apart.has(part)) joins.push(join);
+  elements.push(...lines.elements);
+  for (const { connector, contact } of contacts) {
+    if (situation.apart.has(connector)) continue;
+    elements.push(...contact.elements);
+    joins.push(...contact.joins);
   }
-  elements.push(...lineElements);
-  for (const passage of [...wiring.cavities.values()].flat()) {
-    if (apart(passage.connector)) continue;
-    const twin = (wiring.cavities.get(`${passage.connector}/${passage.cavity}`)?.length ?? 0) > 1;
-    const label = `${passage.connector}/${passage.cavity} contact${twin ? ` of ${passage.wire.id}` : ''}`;
-    const [a, b] = passage.sides;
-    addResistance(elements, joins, label, a.node, b.node, system.connectors.get(passage.connector)?.contactOhms);
-  }
-  return { network: { nodeCount, elements, joins, bends }, senses, unknown };
+  return { network: { nodeCount: parts.nodeCount, elements, joins, bends }, senses, unknown };
 }
 
-export function stateOf(situation: Situation, name: string): readonly string[] {
-  const state = situation.states.get(name);
-  return state === undefined ? [] : [state];
+/** What of a network is the same in every situation. */
+interface Fixed {
+  readonly parts: KnownParts;
+  readonly lines: Lines;
+  readonly plugs: readonly { readonly part: string; readonly join: readonly [NodeId, NodeId] }[];
+  readonly contacts: readonly { readonly connector: string; readonly contact: Lines }[];
 }
 
-/** Grounds and wires, which are the same in every situation. */
-function linesOf(wiring: Wiring): Pick<Network, 'elements' | 'joins'> {
-  const known = lines.get(wiring);
+interface Lines {
+  readonly elements: Element[];
+  readonly joins: (readonly [NodeId, NodeId])[];
+}
+
+function fixedOf(wiring: Wiring): Fixed {
+  const known = fixed.get(wiring);
   if (known) return known;
-  const { system, grounds, wires } = wiring;
+  const plugs = [...wiring.terminals.values()].map(({ part, own, harness }) => ({
+    part,
+    join: [own, harness] as const,
+  }));
+  const fresh = { parts: new KnownParts(wiring), lines: linesOf(wiring), plugs, contacts: contactsOf(wiring) };
+  fixed.set(wiring, fresh);
+  return fresh;
+}
+
+const fixed = new WeakMap<Wiring, Fixed>();
+
+function contactsOf({ system, cavities }: Wiring): Fixed['contacts'] {
+  return [...cavities.values()].flat().map(({ connector, cavity, wire, sides: [a, b] }) => {
+    const twin = (cavities.get(`${connector}/${cavity}`)?.length ?? 0) > 1;
+    const label = `${connector}/${cavity} contact${twin ? ` of ${wire.id}` : ''}`;
+    const contact: Lines = { elements: [], joins: [] };
+    addResistance(
+      contact.elements,
+      contact.joins,
+      label,
+      a.node,
+      b.node,
+      system.connectors.get(connector)?.contactOhms,
+    );
+    return { connector, contact };
+  });
+}
+
+/** Grounds and wires. */
+function linesOf({ system, grounds, wires }: Wiring): Lines {
   const elements: Element[] = [];
   const joins: [NodeId, NodeId][] = [];
   for (const [id, node] of grounds) {
     addResistance(elements, joins, `${id} contact`, node, frame, system.grounds.get(id)?.contactOhms);
   }
   for (const line of wires) addWire(elements, joins, line, system.temperatureC);
-  const fresh = { elements, joins };
-  lines.set(wiring, fresh);
-  return fresh;
+  return { elements, joins };
 }
-
-const lines = new WeakMap<Wiring, Pick<Network, 'elements' | 'joins'>>();
 
 /** The pieces of a wire between connectors are cut separately and share its resistance equally. */
 function addWire(

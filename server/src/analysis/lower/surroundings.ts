@@ -25,8 +25,11 @@ export interface PartElements {
   readonly unknown: readonly NodeId[];
 }
 
-/** Something that is on while a voltage is high enough: a relay by its coil, a module by its feed, a transistor by its base. */
-export interface Sense {
+/** What turns something on and off. */
+export type Sense = VoltageSense | Follower;
+
+/** Something that is on while a voltage is high enough: a relay by its coil, a module by its feed. */
+export interface VoltageSense {
   /** What `isOn` is asked for. */
   readonly name: string;
   readonly red: NodeId;
@@ -36,6 +39,14 @@ export interface Sense {
   readonly dropV?: number;
   /** The direction of the voltage makes no difference. */
   readonly eitherWay?: boolean;
+}
+
+/** Something that is on while current flows through a bent part: a transistor by its base. */
+export interface Follower {
+  /** What `isOn` is asked for. */
+  readonly name: string;
+  /** The bent part, which is open in its first segment and conducts in all others. */
+  readonly bend: string;
 }
 
 export function noElements(): PartElements {

@@ -1,6 +1,5 @@
 import type { MeterReading, NumberReading } from '../../analysis/electrical.ts';
-import { stateOf } from '../../analysis/lower/network.ts';
-import type { Situation } from '../../analysis/situation.ts';
+import { type Situation, stateOf } from '../../analysis/situation.ts';
 import { holds } from '../../analysis/test.ts';
 import type { Case, ProcedureView } from '../../analysis/view.ts';
 import { situationInWords } from '../../analysis/words/situation.ts';
