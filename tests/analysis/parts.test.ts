@@ -133,7 +133,7 @@ describe('a diode across the coil of a relay', () => {
 
 describe('a transistor that switches a lamp to ground', () => {
   const driver = circuitOf(
-    '  Q1: { kind: transistor, terminals: [B, C, E], gain: 200, saturation voltage: 0.2 V }\n  R1: { kind: resistor, resistance: 1 kΩ }\n  R2: { kind: resistor, resistance: 100 Ω }',
+    '  Q1: { kind: transistor, terminals: [B, C, E], saturation voltage: 0.2 V }\n  R1: { kind: resistor, resistance: 1 kΩ }\n  R2: { kind: resistor, resistance: 100 Ω }',
     '  - W3: S1.2 to R1.1\n  - W4: R1.2 to Q1.B\n  - W5: G1.+ to R2.1\n  - W6: R2.2 to Q1.C\n  - W7: Q1.E to GND-1',
   );
 
@@ -143,6 +143,42 @@ describe('a transistor that switches a lamp to ground', () => {
 
   it('leaves the supply while it is not', () => {
     expect(number(ask(driver, volts('Q1.C', 'GND-1', { key: 'off' }))).nominal).toBeCloseTo(12, 6);
+  });
+});
+
+describe('a transistor whose base hangs on a divider', () => {
+  // A silicon junction conducts from 0.5 V to 0.8 V on (Practical Electronics Handbook, 6th edition, ch. 5).
+  const collector = (upper: number, lower: number) =>
+    number(
+      ask(
+        circuitOf(
+          `  Q1: { kind: transistor }\n  R1: { kind: resistor, resistance: ${upper} Ω }\n  R2: { kind: resistor, resistance: 100 Ω }\n  R3: { kind: resistor, resistance: ${lower} Ω }`,
+          '  - W3: S1.2 to R1.1\n  - W4: R1.2 to Q1.B\n  - W5: G1.+ to R2.1\n  - W6: R2.2 to Q1.C\n  - W7: Q1.E to GND-1\n  - W8: R3.1 to Q1.B\n  - W9: R3.2 to GND-1',
+        ),
+        volts('Q1.C'),
+      ),
+    );
+  const saturated = 0.2 + (11.8 * 0.05) / 100.05;
+
+  it('is off while no current can flow through it', () => {
+    // 12 V · 47 / 1200 = 0.47 V, below any junction.
+    expect(collector(1153, 47)).toMatchObject({ low: expect.closeTo(12, 6), high: expect.closeTo(12, 6) });
+  });
+
+  it('is on while current surely flows', () => {
+    // 12 V · 90 / 1200 = 0.9 V without the base, above any junction.
+    const reading = collector(1110, 90);
+    expect([reading.low, reading.high]).toEqual([expect.closeTo(saturated, 6), expect.closeTo(saturated, 6)]);
+  });
+
+  it('may be either in between, and as its usual 0.7 V says at nominal values', () => {
+    // 12 V · 60 / 1200 = 0.6 V.
+    const reading = collector(1140, 60);
+    expect([reading.low, reading.nominal, reading.high]).toEqual([
+      expect.closeTo(saturated, 6),
+      expect.closeTo(12, 6),
+      expect.closeTo(12, 6),
+    ]);
   });
 });
 
