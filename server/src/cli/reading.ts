@@ -1,11 +1,13 @@
 import { type Command, Option } from 'commander';
-import type { MeterReading } from '../analysis/electrical.ts';
+import type { MeterReading, ParallelPath } from '../analysis/electrical.ts';
 import { effectOf } from '../analysis/faults/effect-of.ts';
 import type { Fault } from '../analysis/faults/fault.ts';
 import type { SystemView } from '../analysis/view.ts';
+import { parallelInWords } from '../analysis/words/parallel.ts';
 import { handheldMeter } from '../model/meter.ts';
 import type { System } from '../model/system.ts';
-import { type ReadingShape, readingShape } from '../publish/reading-json.ts';
+import { harmless } from '../publish/paint.ts';
+import { parallelShape, type ReadingShape, readingShape } from '../publish/reading-json.ts';
 import { faultInWords, readingAsText } from '../publish/reading-text.ts';
 import { faultIn } from './fault.ts';
 import type { Finish, Host } from './host.ts';
@@ -32,7 +34,7 @@ export function addReading(program: Command, host: Host, finish: Finish): void {
     .argument('<system>', 'a system file')
     .addOption(
       new Option('--measure <quantity>', 'what the meter measures')
-        .choices(['voltage', 'resistance', 'current'])
+        .choices(['voltage', 'resistance', 'continuity', 'current', 'test lamp'])
         .makeOptionMandatory(),
     )
     .option('--red <point>', 'where the red lead goes: `A1.14`, `X12/1 (S6 side)`, `GND-4`')
@@ -65,6 +67,7 @@ async function reading(file: string, options: Options, host: Host): Promise<stri
 /** What was read on a machine, and what was wrong with it. */
 interface Read {
   readonly reading: MeterReading;
+  readonly also?: ParallelPath;
   readonly fault?: Fault;
   /** Fuses that the fault has opened. */
   readonly blown: readonly string[];
@@ -92,7 +95,10 @@ function readings(view: SystemView, options: Options, file: string): Found {
       const effect = fault && effectOf(fault);
       const reading = circuit.read(at, handheldMeter, now, effect);
       insistOnContact(reading, at, options.variant);
-      return [variant, { reading, fault, blown: effect ? circuit.blown(now, effect) : [] }];
+      return [
+        variant,
+        { reading, also: circuit.parallel(at, now, effect), fault, blown: effect ? circuit.blown(now, effect) : [] },
+      ];
     }),
   );
 }
@@ -103,8 +109,8 @@ function asJson(found: Found, system: System): string {
   return `${JSON.stringify(whole, undefined, 2)}\n`;
 }
 
-function shapeOf({ reading, fault, blown }: Read, system: System): ReadingShape {
-  const shape = readingShape(reading, system);
+function shapeOf({ reading, also, fault, blown }: Read, system: System): ReadingShape {
+  const shape = { ...readingShape(reading, system), ...(also && { parallel: parallelShape(also) }) };
   return fault ? { ...shape, fault: fault.id, blown } : shape;
 }
 
@@ -120,8 +126,8 @@ function asText(found: Found, asked: number, system: System): string {
   return `${blocks.join('\n\n')}\n`;
 }
 
-function linesOf({ reading, fault, blown }: Read, system: System): readonly string[] {
-  const lines = readingAsText(reading, system).split('\n');
+function linesOf({ reading, also, fault, blown }: Read, system: System): readonly string[] {
+  const lines = [...readingAsText(reading, system).split('\n'), ...(also ? [harmless(parallelInWords(also))] : [])];
   return fault ? [...lines, faultInWords(fault, blown)] : lines;
 }
 

@@ -3,6 +3,7 @@ import { parseLimit } from '../base/quantity/limit.ts';
 import type { Entry, MapNode, Node } from '../syntax/tree.ts';
 import type { Ref } from './common.ts';
 import { readLead } from './lead.ts';
+import { answersOf } from './meter-answers.ts';
 import { declared } from './read-parts.ts';
 import { readMinutes, readOnly, readTest } from './read-values.ts';
 import { entriesOf, Fields, overlaysOf, type Reader, remembered } from './reader.ts';
@@ -163,6 +164,7 @@ function readMatch(reader: Reader, entry: Entry, action: Action): Match {
   const numeric = action.verb === 'measure' ? action.measure !== 'test lamp' : action.verb === 'read' && !action.expect;
   if (text === 'within' && (numeric || action.verb === 'read')) return { on: 'within' };
   if (!numeric) return { on: 'answer' };
+  if (action.verb === 'measure' && answersOf(action.measure).includes(text)) return { on: 'answer' };
   if (text === 'below' || text === 'above') return { on: text };
   const dimension = action.verb === 'measure' ? dimensionOf[action.measure] : stated(action);
   if (action.verb === 'read' && !parseLimit(text, dimension).value) return { on: 'answer' };

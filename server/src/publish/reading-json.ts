@@ -1,4 +1,4 @@
-import type { MeterReading } from '../analysis/electrical.ts';
+import type { MeterReading, ParallelPath } from '../analysis/electrical.ts';
 import { dimensionOfValue } from '../analysis/words/combination.ts';
 import { tidy } from '../base/quantity/decimal.ts';
 import type { Dimension } from '../base/quantity/dimension.ts';
@@ -11,7 +11,7 @@ export type ReadingShape = { readonly kind: string } & Readonly<Record<string, u
 export function readingShape(reading: MeterReading, system: System): ReadingShape {
   switch (reading.state) {
     case 'number': {
-      const { dimension, low, nominal, high, exact, lowAt, highAt } = reading;
+      const { dimension, low, nominal, high, exact, lowAt, highAt, shows } = reading;
       return {
         kind: 'number',
         unit: units[dimension] ?? '',
@@ -21,6 +21,7 @@ export function readingShape(reading: MeterReading, system: System): ReadingShap
         exact,
         lowAt: lowAt.map(value => valueShape(value, system)),
         highAt: highAt.map(value => valueShape(value, system)),
+        ...(shows && { shows }),
       };
     }
     case 'no contact':
@@ -30,6 +31,11 @@ export function readingShape(reading: MeterReading, system: System): ReadingShap
       return { kind: state, ...rest };
     }
   }
+}
+
+/** What a resistance is read through beside what the leads stand on; `alone` is `null` for a part that is open. */
+export function parallelShape({ meant, through, aloneOhms }: ParallelPath) {
+  return { of: meant, alone: Number.isFinite(aloneOhms) ? tidy(aloneOhms) : null, through };
 }
 
 function valueShape({ id, value }: PartValue, system: System) {

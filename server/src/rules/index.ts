@@ -14,6 +14,7 @@ import { notComputed } from './circuit/not-computed.ts';
 import { ohmsOnLiveCircuit } from './circuit/ohms-on-live-circuit.ts';
 import { outsideCurve } from './circuit/outside-curve.ts';
 import { readingDependsOnPath } from './circuit/reading-depends-on-path.ts';
+import { readsParallelPath } from './circuit/reads-parallel-path.ts';
 import { scanContradictsCircuit } from './circuit/scan-contradicts-circuit.ts';
 import { suppliesTiedTogether, supplyShorted } from './circuit/system-troubles.ts';
 import { terminalWithoutWire } from './circuit/terminal-without-wire.ts';
@@ -29,6 +30,7 @@ import { branchesOutOfOrder } from './limits/branches-out-of-order.ts';
 import { finerThanMeter } from './limits/finer-than-meter.ts';
 import { gapBetweenBranches } from './limits/gap-between-branches.ts';
 import { limitsAndSpecification } from './limits/limits-and-specification.ts';
+import { meterAnswers } from './limits/meter-answers.ts';
 import { overLimitNotHandled } from './limits/over-limit-not-handled.ts';
 import { overlappingBranches } from './limits/overlapping-branches.ts';
 import { specificationOfOtherKind } from './limits/specification-of-other-kind.ts';
@@ -138,6 +140,7 @@ export const rules: readonly Rule[] = [
   branchNeverTaken,
   branchesOutOfOrder,
   finerThanMeter,
+  meterAnswers,
   // Circuit
   supplyShorted,
   suppliesTiedTogether,
@@ -153,6 +156,7 @@ export const rules: readonly Rule[] = [
   leadSideUnknown,
   pointNotInVariant,
   floatingLead,
+  readsParallelPath,
   ohmsOnLiveCircuit,
   dropWithoutLoad,
   readingDependsOnPath,

@@ -86,7 +86,8 @@ function byState(data: StepData, text: string, { expected, known }: Question & {
 }
 
 function byAnswer(data: StepData, text: string, { answers }: Question & { ask: 'answer' }): Choice {
-  return otherwise(data, text) ?? { problem: unknownAnswer('answer', text, answers) };
+  const taken = data.branches.flatMap(b => (b.match.on === 'answer' ? [b.key.text] : []));
+  return otherwise(data, text) ?? { problem: unknownAnswer('answer', text, taken.length > 0 ? taken : answers) };
 }
 
 function otherwise(data: StepData, text: string, why = `no other branch takes ${name(text)}`): Choice | undefined {

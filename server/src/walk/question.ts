@@ -1,5 +1,6 @@
 import type { Dimension } from '../base/quantity/dimension.ts';
 import type { Limit } from '../base/quantity/limit.ts';
+import { answersOf } from '../model/meter-answers.ts';
 import { ownStates, partIn } from '../model/parts.ts';
 import { dimensionOf } from '../model/read-step.ts';
 import { limitOf } from '../model/specified.ts';
@@ -26,12 +27,17 @@ export function questionOf(data: StepData, system: System | undefined, variant: 
   const limit = limitOf(data, system);
   const dimension = dimensionAsked(data, limit);
   if (dimension) return { ask: 'number', dimension, limit: limit?.dimension === dimension ? limit : undefined };
-  const answers = branches.flatMap(b => (b.match.on === 'answer' ? [b.key.text] : []));
+  const written = branches.flatMap(b => (b.match.on === 'answer' ? [b.key.text] : []));
+  // A lamp that is dim is dim also where the step only tells lit from everything else.
+  const answers = [...new Set([...written, ...(action.verb === 'measure' ? answersOf(action.measure) : [])])];
   return { ask: 'answer', answers, others: branches.some(b => b.match.on === 'otherwise') };
 }
 
 function dimensionAsked({ action, branches }: StepData, limit: Limit | undefined): Dimension | undefined {
-  if (action.verb === 'measure') return dimensionOf[action.measure];
+  if (action.verb === 'measure') {
+    const isHeard = action.measure === 'continuity' && branches.some(b => b.match.on === 'answer');
+    return isHeard ? undefined : dimensionOf[action.measure];
+  }
   if (action.verb !== 'read') return undefined;
   if (limit) return limit.dimension;
   for (const { match } of branches) if (match.on === 'limit') return match.limit.dimension;

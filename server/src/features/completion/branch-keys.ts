@@ -1,3 +1,4 @@
+import { answersOf } from '../../model/meter-answers.ts';
 import type { MapShape } from '../../schema/shape.ts';
 import type { Word } from './candidate.ts';
 import type { Scene } from './scene.ts';
@@ -6,7 +7,10 @@ import type { Scene } from './scene.ts';
 export function branchKeys(maps: readonly MapShape[], { procedure, step, above, systems }: Scene): Word[] {
   if (step === undefined || !above.includes('then') || !maps.some(map => map.keyNames.includes('answer'))) return [];
   const action = procedure?.steps.get(step)?.data.action;
-  if (action?.verb === 'measure') return bands;
+  if (action?.verb === 'measure') {
+    const answers = answersOf(action.measure).map(text => ({ text, detail: details[text] ?? '' }));
+    return action.measure === 'test lamp' ? [...answers, everythingElse] : [...answers, ...bands];
+  }
   if (action?.verb === 'record')
     return [
       ...action.channels.map(({ text }) => ({ text: `${text} moved first`, detail: 'inside the time of `within`' })),
@@ -21,9 +25,19 @@ export function branchKeys(maps: readonly MapShape[], { procedure, step, above, 
   return [
     { text: 'within', detail: 'what is expected' },
     ...states.map(({ name }) => ({ text: name.text, detail: 'state' })),
-    { text: 'otherwise', detail: 'everything else' },
+    everythingElse,
   ];
 }
+
+const everythingElse: Word = { text: 'otherwise', detail: 'everything else' };
+
+const details: Readonly<Record<string, string>> = {
+  lit: 'as bright as on a battery',
+  dim: 'it only glows',
+  dark: 'nothing is to be seen',
+  beeps: 'the two points are connected',
+  silent: 'they are not connected',
+};
 
 const bands: readonly Word[] & Word[] = [
   { text: 'within', detail: 'inside the limits' },

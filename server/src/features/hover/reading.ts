@@ -1,6 +1,8 @@
 import type { NumberReading } from '../../analysis/electrical.ts';
+import { displayed } from '../../analysis/meter-display.ts';
 import { type Computed, computedAt, rangeInWords, variantsInWords } from '../../analysis/readings.ts';
 import type { FileView, ProcedureView } from '../../analysis/view.ts';
+import { parallelInWords } from '../../analysis/words/parallel.ts';
 import { endsInWords, whyNoNumber } from '../../analysis/words/reading.ts';
 import { situationInWords } from '../../analysis/words/situation.ts';
 import { formatQuantity } from '../../base/quantity/format.ts';
@@ -36,6 +38,7 @@ function paragraph(view: ProcedureView, one: Computed): string {
   const lines = [
     `${variants ? `\`${variants}\`: ` : ''}**${rangeInWords(one.reading)}**`,
     ...(one.reading.state === 'number' ? numbers(one.reading, first.system) : [whyNoNumber(one.reading)]),
+    ...(one.reading.state === 'number' ? onTheMeter(view, one, one.reading) : []),
     where === '' ? '' : `computed with ${where}`,
   ];
   return lines.filter(line => line !== '').join('  \n');
@@ -43,4 +46,18 @@ function paragraph(view: ProcedureView, one: Computed): string {
 
 function numbers(reading: NumberReading, system: System): string[] {
   return [`nominal ${formatQuantity(reading.nominal, reading.dimension)}`, ...endsInWords(reading, system)];
+}
+
+/** The display of the procedure's own meter, and what else a resistance is read through. */
+function onTheMeter(
+  { procedure }: ProcedureView,
+  { at, situation, cases }: Computed,
+  reading: NumberReading,
+): string[] {
+  if (!at) return [];
+  const also = cases[0].circuit.parallel(at, situation);
+  if (reading.shows && reading.dimension === 'voltage') return [];
+  const { text, error } = displayed(reading.nominal, reading.dimension, procedure.meter);
+  const wrong = formatQuantity(error, reading.dimension, { digits: 2 });
+  return [`the meter shows ${text}, right to ± ${wrong}`, ...(also ? [parallelInWords(also)] : [])];
 }

@@ -1,7 +1,9 @@
 import type { MeterReading } from '../../analysis/electrical.ts';
+import { displayed } from '../../analysis/meter-display.ts';
 import { rangeInWords } from '../../analysis/readings.ts';
 import type { Situation } from '../../analysis/situation.ts';
 import type { Case } from '../../analysis/view.ts';
+import { parallelInWords } from '../../analysis/words/parallel.ts';
 import { whyNoNumber } from '../../analysis/words/reading.ts';
 import { formatQuantity } from '../../base/quantity/format.ts';
 import type { Meter } from '../../model/procedure.ts';
@@ -36,24 +38,26 @@ function writtenRow(data: StepData, system: System | undefined): Row[] {
 
 function computedBy(action: Action, meter: Meter, { circuit }: Case, now: Situation) {
   if (action.verb === 'measure') {
-    if (action.measure === 'test lamp') return undefined;
-    return fromReading(circuit.read(action, meter, now));
+    const also = circuit.parallel(action, now);
+    return fromReading(circuit.read(action, meter, now), meter, also && parallelInWords(also));
   }
   if (action.verb !== 'read' || !action.module || !action.datum) return undefined;
   const state = circuit.scan(action.module.text, action.datum.text, now);
   if (state !== undefined && action.expect) return { row: circuitRow(state), example: state };
   const volts = action.expect ? undefined : circuit.scanVoltage(action.module.text, action.datum.text, now);
-  return volts && fromReading(volts);
+  return volts && fromReading(volts, meter);
 }
 
-function fromReading(reading: MeterReading) {
+function fromReading(reading: MeterReading, meter: Meter, also?: string) {
   const words = rangeInWords(reading);
   if (reading.state !== 'number') {
     return { row: circuitRow(words, whyNoNumber(reading) || undefined), example: words === 'OL' ? words : undefined };
   }
+  if (reading.shows && reading.dimension === 'voltage') return { row: circuitRow(words), example: reading.shows[0] };
   const nominal = formatQuantity(reading.nominal, reading.dimension);
-  const note = nominal === words ? undefined : `nominal ${nominal}`;
-  return { row: circuitRow(words, note), example: nominal };
+  const notes = [nominal === words ? undefined : `nominal ${nominal}`, also].filter(note => note !== undefined);
+  const { text } = displayed(reading.nominal, reading.dimension, meter);
+  return { row: circuitRow(words, notes.join('; ') || undefined), example: text };
 }
 
 function circuitRow(text: string, note?: string): Row {
