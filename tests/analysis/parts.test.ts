@@ -41,6 +41,15 @@ describe('a light-emitting diode behind its resistor', () => {
     expect([drop.low, drop.high].map(v => v / 0.995)).toEqual([expect.closeTo(10.1, 9), expect.closeTo(10.3, 9)]);
   });
 
+  it('takes less with more resistance of its own', () => {
+    // 12 V less 1.8 V over 800 Ω and its own 200 Ω.
+    const weak = circuitOf(
+      '  R1: { kind: resistor, resistance: 800 Ω }\n  V1: { kind: led, forward voltage: 1.8 V, resistance: 200 Ω }',
+      '  - W3: S1.2 to R1.1\n  - W4: R1.2 to V1.A\n  - W5: V1.K to GND-1',
+    );
+    expect(number(ask(weak, volts('R1.1', 'R1.2'))).nominal).toBeCloseTo(10.2 * 0.8, 9);
+  });
+
   it('lets nothing through the other way round', () => {
     const turned = circuitOf(
       '  R1: { kind: resistor, resistance: 995 Ω }\n  V1: { kind: led, forward voltage: 1.8 V }',
@@ -60,6 +69,14 @@ describe('a zener diode that clamps', () => {
 
   it('holds its voltage, but for its own 2 Ω', () => {
     expect(number(ask(clamp('12 V'), volts('V1.K'))).nominal).toBeCloseTo(5.1 + 6.9 * 0.02, 9);
+  });
+
+  it('has a resistance in breakdown that may be stated', () => {
+    const steep = circuitOf(
+      '  R1: { kind: resistor, resistance: 90 Ω }\n  V1: { kind: zener, zener voltage: 5 V, resistance: 10 Ω }',
+      '  - W3: S1.2 to R1.1\n  - W4: R1.2 to V1.K\n  - W5: V1.A to GND-1',
+    );
+    expect(number(ask(steep, volts('V1.K'))).nominal).toBeCloseTo(5 + 7 * 0.1, 9);
   });
 
   it('does nothing below it', () => {
@@ -139,6 +156,15 @@ describe('a transistor that switches a lamp to ground', () => {
 
   it('leaves its saturation voltage while its base is fed', () => {
     expect(number(ask(driver, volts('Q1.C'))).nominal).toBeCloseTo(0.2 + (11.8 * 0.05) / 100.05, 6);
+  });
+
+  it('leaves more with more resistance of its own', () => {
+    // 11.8 V over 98 Ω and its own 2 Ω.
+    const weak = circuitOf(
+      '  Q1: { kind: transistor, saturation resistance: 2 Ω }\n  R1: { kind: resistor, resistance: 1 kΩ }\n  R2: { kind: resistor, resistance: 98 Ω }',
+      '  - W3: S1.2 to R1.1\n  - W4: R1.2 to Q1.B\n  - W5: G1.+ to R2.1\n  - W6: R2.2 to Q1.C\n  - W7: Q1.E to GND-1',
+    );
+    expect(number(ask(weak, volts('Q1.C'))).nominal).toBeCloseTo(0.2 + 11.8 * 0.02, 6);
   });
 
   it('leaves the supply while it is not', () => {
@@ -229,5 +255,19 @@ describe('an output that is off', () => {
     );
     // 1 mA through 1 kΩ.
     expect(number(ask(leaky, volts('R1.1'))).nominal).toBeCloseTo(1, 1);
+  });
+});
+
+describe('a wire of 100 m with 1.5 mm²', () => {
+  const most = (built: string) => {
+    const wire = circuitOf('  R1: { kind: resistor, resistance: 1 Ω }', `  - W3: S1.2 to R1.1, 1.5 mm², 100 m${built}`);
+    return number(ask(wire, ohms('S1.2', 'R1.1'))).high;
+  };
+
+  it('has at most 1.33 Ω, and 1.21 Ω where it is solid', () => {
+    // IEC 60228:2004, largest resistance at 20 °C: 13.3 Ω/km in class 5, 12.1 Ω/km in class 1 and 2. The leads may add 0.2 Ω.
+    expect(most('')).toBeCloseTo(1.33 + 0.2, 9);
+    expect(most(', stranded')).toBeCloseTo(1.33 + 0.2, 9);
+    expect(most(', solid')).toBeCloseTo(1.21 + 0.2, 9);
   });
 });

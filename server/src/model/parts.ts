@@ -103,11 +103,15 @@ export interface Junction {
   readonly kind: 'diode' | 'led' | 'zener';
   readonly forwardV?: Ranged;
   readonly zenerV?: Ranged;
+  /** What comes on top of its voltage for each ampere; of a zener diode in breakdown. */
+  readonly slopeOhms?: Ranged;
 }
 
 interface TransistorData {
   readonly kind: 'transistor';
   readonly saturationV?: number;
+  /** What comes on top of the saturation voltage for each ampere. */
+  readonly saturationOhms?: Ranged;
   readonly isPnp: boolean;
 }
 

@@ -3,7 +3,7 @@ import type { Ranged } from '../base/ranged.ts';
 import type { Node } from '../syntax/tree.ts';
 import type { Ref } from './common.ts';
 import type { TablePoint } from './parts.ts';
-import { impossible, junctionVolts, loadOhms } from './possible.ts';
+import { impossible, junctionVolts, loadOhms, loadRange } from './possible.ts';
 import { readTest, readValue } from './read-values.ts';
 import { Fields, type Reader } from './reader.ts';
 
@@ -67,6 +67,7 @@ export function readJunction(reader: Reader, fields: Fields): object {
   return {
     forwardV: junctionVolts(reader, 'forward voltage', fields.get('forward voltage')),
     zenerV: junctionVolts(reader, 'zener voltage', fields.get('zener voltage')),
+    slopeOhms: loadRange(reader, 'a diode', fields.get('resistance')),
   };
 }
 
@@ -74,6 +75,7 @@ export function readTransistor(reader: Reader, fields: Fields): object {
   return {
     kind: 'transistor',
     saturationV: reader.quantity(fields.get('saturation voltage'), 'voltage'),
+    saturationOhms: loadRange(reader, 'a transistor', fields.get('saturation resistance')),
     isPnp: reader.text(fields.get('polarity'))?.text === 'PNP',
   };
 }

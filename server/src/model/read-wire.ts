@@ -72,7 +72,7 @@ function readRoute(node: ScalarNode, route: Piece, reader: Reader): Pick<Wire, '
   };
 }
 
-type Rest = Pick<Wire, 'size' | 'statedOhms' | 'lengthM' | 'colour' | 'only' | 'beside'>;
+type Rest = Pick<Wire, 'size' | 'statedOhms' | 'lengthM' | 'strands' | 'colour' | 'only' | 'beside'>;
 
 function readRest(node: ScalarNode, rest: readonly Piece[], reader: Reader): Rest {
   let found: Rest = { beside: [] };
@@ -89,6 +89,7 @@ function readPiece(node: ScalarNode, piece: Piece, reader: Reader): Partial<Rest
     const names = splitAt({ text: text.slice(word.length), start: start + word.length }, / (?:or|and) /g);
     return { [word]: names.map(p => refTo(node, p, reader)) };
   }
+  if (text === 'solid' || text === 'stranded') return { strands: text };
   if (/mm²|mm2|sq ?mm|awg/i.test(text)) {
     const { value, problem } = parseWireSize(text);
     if (problem) reader.quantityProblem(node, problem, start, text);
@@ -105,7 +106,8 @@ function readPiece(node: ScalarNode, piece: Piece, reader: Reader): Partial<Rest
   if (colour.value !== undefined) return { colour: text };
   const place = reader.within(node, start, start + text.length);
   reader.report('unreadable-wire', place, `\`${text}\` is no part of a wire line`, {
-    detail: 'After the two ends come size, length, colour, `beside WIRE` and `only VARIANT`, parted by commas.',
+    detail:
+      'After the two ends come size, length, `solid` or `stranded`, colour, `beside WIRE` and `only VARIANT`, parted by commas.',
     help: colour.problem?.help ?? 'Correct the word, or leave it out.',
     fixes: colourFix(text, colour.problem?.suggestion, place),
   });
@@ -113,6 +115,6 @@ function readPiece(node: ScalarNode, piece: Piece, reader: Reader): Partial<Rest
 }
 
 function colourFix(text: string, suggestion: string | undefined, place: Ref['place']) {
-  const word = suggestion ?? closest(text, ['only', 'beside']);
+  const word = suggestion ?? closest(text, ['only', 'beside', 'solid', 'stranded']);
   return word === undefined ? [] : [{ title: `Write \`${word}\``, edits: [{ place, text: word }], preferred: true }];
 }

@@ -54,6 +54,8 @@ export interface Wire extends Declared, Limited {
   readonly through: readonly Ref[];
   readonly size?: WireSize;
   readonly lengthM?: number;
+  /** Of one or a few thick wires, or of many fine ones; the second where nothing is said. */
+  readonly strands?: 'solid' | 'stranded';
   /** A resistance of the whole wire instead of size and length; with neither the wire is ideal. */
   readonly statedOhms?: Ranged;
   readonly colour?: string;

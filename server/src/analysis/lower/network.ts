@@ -121,8 +121,9 @@ function addWire(
 }
 
 function wholeOhms(wire: Wire, temperatureC: number) {
-  if (wire.statedOhms) return wire.statedOhms;
-  return wire.size && wire.lengthM !== undefined ? wireOhms(wire.size, wire.lengthM, temperatureC) : undefined;
+  const { statedOhms, size, lengthM, strands } = wire;
+  if (statedOhms) return statedOhms;
+  return size && lengthM !== undefined ? wireOhms(size, lengthM, temperatureC, strands) : undefined;
 }
 
 function pieceName(wire: Wire, i: number): string {

@@ -46,6 +46,8 @@ const about: Word[] = [
     detail: 'colour',
     kind: 'value' as const,
   })),
+  { text: 'solid', detail: 'one or a few thick wires', kind: 'value' },
+  { text: 'stranded', detail: 'many fine wires, as when nothing is said', kind: 'value' },
   { text: 'only', detail: 'the variant that has it', kind: 'value' },
   { text: 'beside', detail: 'the wire that it runs next to', kind: 'value' },
 ];

@@ -76,10 +76,10 @@ function moreInSystem(system: System, { kind, name, owner }: Thing): string {
     : `wires: ${[...new Set(wires.map(wire => `\`${wire.id}\``))].join(', ')}`;
 }
 
-function resistanceOf({ statedOhms, size, lengthM }: Wire, temperatureC: number): string {
+function resistanceOf({ statedOhms, size, lengthM, strands }: Wire, temperatureC: number): string {
   if (statedOhms) return formatRange(statedOhms.low, statedOhms.high, 'resistance');
   if (!size || lengthM === undefined) return 'counts as ideal: neither size and length nor a resistance are given';
-  const { low, high } = wireOhms(size, lengthM, temperatureC);
+  const { low, high } = wireOhms(size, lengthM, temperatureC, strands);
   return `${formatRange(low, high, 'resistance', 'outward')} from size and length at ${temperatureC} °C`;
 }
 

@@ -7,7 +7,7 @@ export const lineMistakes = stageRules({
     title: 'A line of the wiring list that cannot be read',
     explanation: `
 A line of the list reads like one of a wiring table: from where to where, through which cavities, then size, length and colour, parted
-by commas: \`W41: S6.1 to A1.14 through X12/3, 0.75 mm², 2.4 m, yellow/black\`. Behind that may stand \`beside W42\` and
+by commas, and \`solid\` where its conductor is not stranded: \`W41: S6.1 to A1.14 through X12/3, 0.75 mm², 2.4 m, yellow/black\`. Behind that may stand \`beside W42\` and
 \`only relay-fed\`. Here a piece is none of these, or the ends are missing.`,
     bad: system(`
 splices: { SP1: At the lamp, SP2: At the switch }

@@ -11,10 +11,12 @@ import type { Junction } from '../../../model/parts.ts';
 /** A diode of any sort from its anode to its cathode; nothing for a zener diode without a voltage. */
 export function junctionBend(id: string, data: Junction, anode: NodeId, cathode: NodeId): Bent | undefined {
   const usual = data.kind === 'led' ? lightJunction : siliconJunction;
-  const forward = data.forwardV ? { ...usual, volts: data.forwardV } : usual;
-  if (data.kind !== 'zener') return { id, a: anode, b: cathode, segments: diodeSegments(forward) };
+  const forward = { volts: data.forwardV ?? usual.volts, ohms: usual.ohms };
+  if (data.kind !== 'zener') {
+    return { id, a: anode, b: cathode, segments: diodeSegments({ ...forward, ohms: data.slopeOhms ?? usual.ohms }) };
+  }
   if (!data.zenerV) return undefined;
-  const breakdown = { volts: data.zenerV, ohms: breakdownOhms };
+  const breakdown = { volts: data.zenerV, ohms: data.slopeOhms ?? breakdownOhms };
   return { id, a: anode, b: cathode, segments: zenerSegments(forward, breakdown) };
 }
 

@@ -5,7 +5,8 @@ import { noElements, type PartElements, type Surroundings } from '../surrounding
 
 /** Collector to emitter while it is switched on, where the file does not say (common practice, no source). */
 const usualSaturationV = 0.2;
-const saturatedOhms = exact(0.05);
+/** The same for each ampere on top (common practice, no source). */
+const usualOhms = exact(0.05);
 
 /**
  * A transistor as a switch: its base is a diode to its emitter, and while that conducts, current flows from collector to emitter with the
@@ -24,7 +25,12 @@ export function transistorElements(id: string, data: Transistor, around: Surroun
   if (around.isOn(id)) {
     const [a, b] = turned(collector, emitter);
     const volts = exact(data.saturationV ?? usualSaturationV);
-    out.bends.push({ id: `${id} collector`, a, b, segments: diodeSegments({ volts, ohms: saturatedOhms }) });
+    out.bends.push({
+      id: `${id} collector`,
+      a,
+      b,
+      segments: diodeSegments({ volts, ohms: data.saturationOhms ?? usualOhms }),
+    });
   }
   return out;
 }
