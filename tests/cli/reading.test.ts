@@ -215,7 +215,7 @@ describe('faultwalk reading, in wrong use,', () => {
     [
       ['--measure', 'power'],
       'Option `--measure <quantity>` argument `power` is invalid',
-      'voltage, resistance, current',
+      'voltage, resistance, continuity, current, test lamp',
     ],
     [[], 'Required option `--measure <quantity>` not specified', ''],
   ])('%j, says what to do', async (args, message, help) => {

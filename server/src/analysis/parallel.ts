@@ -1,5 +1,6 @@
 import { straighten } from '../circuit/bends/straighten.ts';
-import type { Network } from '../circuit/network.ts';
+import type { Network, NodeId } from '../circuit/network.ts';
+import { prune } from '../circuit/prune.ts';
 import { influences, type Measurement, read } from '../circuit/reading.ts';
 import type { Lead, MeterPlace } from '../model/step.ts';
 import type { ParallelPath } from './electrical.ts';
@@ -19,11 +20,10 @@ export function parallelPath(
   at: MeterPlace,
   now: Situation,
 ): ParallelPath | undefined {
-  if (at.measure !== 'resistance' && at.measure !== 'continuity') return undefined;
   const leads = placeLeads(wiring, at, now);
   if ('state' in leads || leads.red === undefined || leads.black === undefined) return undefined;
-  const network = straighten(settled.bent, new Map());
-  const measurement = idealOhms(leads.red, leads.black);
+  const whole = { network: straighten(settled.bent, new Map()), measurement: idealOhms(leads.red, leads.black) };
+  const { network, measurement } = prune(whole.network, whole.measurement)?.of() ?? whole;
   const all = influences(network, measurement);
   if (all.length === 0) return undefined;
   const meant = meantBy(wiring, at, leads, all);
@@ -63,7 +63,7 @@ function without(network: Network, leaves: (id: string) => boolean): Network {
   return { ...network, elements: network.elements.filter(one => one.kind !== 'resistance' || !leaves(one.id)) };
 }
 
-/** Both leads on one part, on one wire; or one on a part and the other away from it, on a ground or a module. */
+/** Both leads on one part, on one wire; one on a part and the other on a ground or a module; or on both wires of one part. */
 function meantBy(wiring: Wiring, at: MeterPlace, leads: Leads, all: readonly string[]): string | undefined {
   const [red, black] = [ownerOf(wiring, at.red), ownerOf(wiring, at.black)];
   if (red !== undefined && red === black) return isMeasurable(wiring, red) ? red : undefined;
@@ -72,7 +72,18 @@ function meantBy(wiring: Wiring, at: MeterPlace, leads: Leads, all: readonly str
   const candidates = [red, black].filter(
     (one): one is string => one !== undefined && isMeasurable(wiring, one) && all.some(id => belongsTo(id, one)),
   );
-  return candidates.length === 1 ? candidates[0] : undefined;
+  if (candidates.length > 0) return candidates.length === 1 ? candidates[0] : undefined;
+  const atBlack = new Set(wiredTo(wiring, leads.black!));
+  const between = [...new Set(wiredTo(wiring, leads.red!))].filter(
+    one => atBlack.has(one) && isMeasurable(wiring, one),
+  );
+  return between.length === 1 ? between[0] : undefined;
+}
+
+/** The parts at the ends of the wires that pass a point: at a plug that is off, what is measured lies at the far end. */
+function wiredTo({ wires, terminals }: Wiring, node: NodeId): readonly string[] {
+  const ends = wires.filter(({ nodes }) => nodes.includes(node)).flatMap(({ wire }) => [wire.from, wire.to]);
+  return ends.flatMap(end => terminals.get(end?.text ?? '')?.part ?? []);
 }
 
 /** The part that the lead touches, or that hangs on the half of a plug that it touches. */

@@ -159,6 +159,16 @@ export const circuit: readonly Breakage[] = [
     ],
     beside: [alarm, pump],
   },
+  {
+    rule: 'reads-parallel-path',
+    file: bilge,
+    what: 'a resistor against sparks lies beside the buzzer, which is measured with it',
+    edits: [
+      ['\n  E1: {', '\n  R9: { kind: resistor, title: Spark resistor, resistance: 3.3 kΩ ± 5 % }\n  E1: {'],
+      ['  - W45: ', '  - W47: R9.1 to B1.1, 0.75 mm², 0.1 m\n  - W48: R9.2 to B1.2, 0.75 mm², 0.1 m\n  - W45: '],
+    ],
+    beside: [alarm, pump],
+  },
   inAlarm('impossible-value', 'no supply of the boat gives 60 V', ['above 6 V: line-open', 'above 60 V: line-open']),
 ];
 

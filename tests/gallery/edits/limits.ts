@@ -1,4 +1,4 @@
-import { alarm, type Breakage, type Edit } from '../edit.ts';
+import { alarm, type Breakage, type Edit, pump } from '../edit.ts';
 
 const buzzer = 'limits: 78 Ω .. 102 Ω';
 
@@ -44,6 +44,17 @@ export const limits: readonly Breakage[] = [
     '      otherwise: float-ohms\n  sounding-now:',
     '      2.9 V .. 6 V: float-ohms\n      1 V .. 2.25 V: float-ohms\n  sounding-now:',
   ]),
+  {
+    rule: 'meter-answers',
+    file: pump,
+    what: 'nothing is said of a test lamp that only glows',
+    edits: [
+      [
+        'then: { lit: replace-panel-switch, otherwise: automatic-fuse-output }',
+        'then: { lit: replace-panel-switch, dark: automatic-fuse-output }',
+      ],
+    ],
+  },
   inAlarm('finer-than-meter', 'no meter tells 0.5 mV from nothing', [
     'limits: below 0.1 V\n    then: { within: unit-supply',
     'limits: below 0.5 mV\n    then: { within: unit-supply',
