@@ -9,7 +9,7 @@ import type { MeterPlace } from '../model/step.ts';
 import type { System } from '../model/system.ts';
 import { isOn } from './decide.ts';
 import type { Effect } from './effect.ts';
-import type { Circuit, MeterReading, Trouble } from './electrical.ts';
+import type { Circuit, MeterReading, ParallelPath, Trouble } from './electrical.ts';
 import { type AfterBlowing, settleBlowing } from './faults/blown.ts';
 import { pointNames } from './lower/leads.ts';
 import type { Wiring } from './lower/wiring.ts';
@@ -19,6 +19,7 @@ import { parallelPath } from './parallel.ts';
 import { scan } from './scan.ts';
 import { type Settling, settle } from './settle.ts';
 import { type Situation, situation } from './situation.ts';
+import { stayingNames } from './staying.ts';
 import { belongsTo, troublesIn } from './troubles.ts';
 
 /** Makes a circuit whose readings are kept: equal questions are solved once. */
@@ -28,6 +29,7 @@ export function makeCircuit(system: System, variant: string): Circuit {
   const settlings = new BoundedMap<string, AfterBlowing>(64);
   const states = new BoundedMap<string, ReadonlyMap<string, number>>(2_000);
   const readings = new BoundedMap<string, Map<string, MeterReading>>(1_000);
+  const beside = new BoundedMap<string, Map<string, ParallelPath | undefined>>(1_000);
   const shown = new BoundedMap<string, Map<string, string | undefined>>(1_000);
   const currents = new BoundedMap<string, Map<string, number>>(1_000);
   const found = new BoundedMap<string, readonly Trouble[]>(1_000);
@@ -94,8 +96,11 @@ export function makeCircuit(system: System, variant: string): Circuit {
     become: (before, states, apart) => become(before, situation(states, apart)),
     read: measured,
     parallel(at, now, effect) {
-      const outcome = settled(now, effect);
-      return 'settled' in outcome ? parallelPath(wiring, outcome.settled[0]!, at, now) : undefined;
+      if (at.measure !== 'resistance' && at.measure !== 'continuity') return undefined;
+      return here(beside, now, `${placeKey(at)}#${effect?.key ?? ''}`, () => {
+        const outcome = settled(now, effect);
+        return 'settled' in outcome ? parallelPath(wiring, outcome.settled[0]!, at, now) : undefined;
+      });
     },
     differs: (at, meter, a, b) => a.key !== b.key && !sameReading(measured(at, meter, a), measured(at, meter, b)),
     scan: (module, datum, now, effect) =>
@@ -118,18 +123,6 @@ export function makeCircuit(system: System, variant: string): Circuit {
         return network ? troublesIn(network) : [];
       }),
   };
-}
-
-/** What may be on for no other reason than that it was on before. */
-function stayingNames({ parts, variant }: Wiring): ReadonlySet<string> {
-  return new Set(
-    parts.flatMap(({ part, data }) => {
-      if (data.kind === 'relay') return (data.dropOutV ?? data.pullInV ?? 0) < (data.pullInV ?? 0) ? [part.id] : [];
-      if (data.kind !== 'module') return [];
-      const latching = data.rules.filter(rule => rule.until && existsIn(rule, variant));
-      return latching.flatMap(rule => rule.outputs.filter(o => o.on).map(o => `${part.id}.${o.pin.text}`));
-    }),
-  );
 }
 
 const flows = new WeakMap<Network, ReadonlyMap<string, number>>();
@@ -163,8 +156,12 @@ function sameReading(a: MeterReading, b: MeterReading): boolean {
 }
 
 function meterKey(at: MeterPlace, meter: Meter): string {
+  return `${placeKey(at)}#${settingsOf(meter)}`;
+}
+
+function placeKey(at: MeterPlace): string {
   const lead = (l: MeterPlace['red']) => l && `${l.point.text}|${l.side?.text ?? ''}|${l.backProbe}`;
-  return [at.measure, lead(at.red), lead(at.black), at.around?.text ?? '', settingsOf(meter)].join('#');
+  return [at.measure, lead(at.red), lead(at.black), at.around?.text ?? ''].join('#');
 }
 
 function settingsOf(meter: Meter): string {

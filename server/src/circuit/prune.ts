@@ -1,12 +1,15 @@
+import { BoundedMap } from '../base/bounded-map.ts';
 import { BlockTree } from '../graph/block-tree.ts';
 import type { Measurement } from './meter.ts';
-import { type Element, endsOf, isIdealConnection, type Network, type NodeId } from './network.ts';
+import { type Element, endsOf, isIdealConnection, type Network, type NodeId, rangeOf } from './network.ts';
 import { mergedNodes } from './topology.ts';
 
 /** A measurement in as much of its network as can matter to it. */
 export interface Pruned {
-  readonly network: Network;
-  readonly measurement: Measurement;
+  /** Equal for equal measurements in equal networks, in whatever version of a file they are met. */
+  readonly key: string;
+  /** Made when it is asked for: mostly the key is enough. */
+  readonly of: () => { readonly network: Network; readonly measurement: Measurement };
 }
 
 /**
@@ -20,14 +23,21 @@ export function prune(network: Network, measurement: Measurement): Pruned | unde
     if (!element || element.kind === 'current' || isIdealConnection(element)) return undefined;
     const small = blocks.between(...endsOf(element));
     // An element whose ends are one node is in no ring, and needs words of its own.
-    return small && small.a !== small.b ? { network: small.network, measurement } : undefined;
+    if (!small || small.a === small.b) return undefined;
+    return { key: `${measurement.element} ${small.key}`, of: () => ({ network: small.network(), measurement }) };
   }
   const small = blocks.between(measurement.red, measurement.black);
-  return small && { network: small.network, measurement: { ...measurement, red: small.a, black: small.b } };
+  if (!small) return undefined;
+  const inside = { ...measurement, red: small.a, black: small.b };
+  return {
+    key: `${JSON.stringify(inside)} ${small.key}`,
+    of: () => ({ network: small.network(), measurement: inside }),
+  };
 }
 
 interface Part {
-  readonly network: Network;
+  readonly key: string;
+  readonly network: () => Network;
   readonly a: NodeId;
   readonly b: NodeId;
 }
@@ -35,6 +45,22 @@ interface Part {
 interface Blocks {
   between(a: NodeId, b: NodeId): Part | undefined;
 }
+
+/** What an element is apart from its place, as a number: elements of equal content have equal numbers. */
+function contentOf(element: Element): number {
+  const before = contents.get(element);
+  if (before !== undefined) return before;
+  const { low, nominal, high } = rangeOf(element);
+  const tied = (element.kind === 'resistance' && element.tied) || '';
+  const text = `${element.kind} ${low} ${nominal} ${high} ${element.id} ${tied}`;
+  const number = numbers.remember(text, () => nextNumber++);
+  contents.set(element, number);
+  return number;
+}
+
+const contents = new WeakMap<Element, number>();
+const numbers = new BoundedMap<string, number>(20_000);
+let nextNumber = 0;
 
 const known = new WeakMap<Network, Blocks>();
 
@@ -46,29 +72,46 @@ function blocksOf(network: Network): Blocks {
   const from = Int32Array.from(elements, element => nodeOf[endsOf(element)[0]]!);
   const to = Int32Array.from(elements, element => nodeOf[endsOf(element)[1]]!);
   const tree = new BlockTree(count, from, to);
+  const numberOf = new Int32Array(count).fill(-1);
   const fresh: Blocks = {
     between(a, b) {
       const edges = tree.between(nodeOf[a]!, nodeOf[b]!);
       if (!edges) return undefined;
-      const ends = edges.flatMap(edge => [from[edge]!, to[edge]!]);
-      const used = [...new Set([...ends, nodeOf[a]!, nodeOf[b]!])].sort((x, y) => x - y);
-      const numberOf = new Map(used.map((node, i) => [node, i]));
-      const at = (node: NodeId) => numberOf.get(nodeOf[node]!)!;
-      const kept = edges.map(edge => between(elements[edge]!, at));
-      return { network: { nodeCount: used.length, elements: kept, joins: [] }, a: at(a), b: at(b) };
+      // Nodes are numbered as they are met, so that the same part has the same numbers in every network.
+      let nodeCount = 0;
+      const met: number[] = [];
+      const numbered = (node: number) => {
+        if (numberOf[node] === -1) {
+          numberOf[node] = nodeCount++;
+          met.push(node);
+        }
+        return numberOf[node]!;
+      };
+      let key = '';
+      const places = Int32Array.from({ length: 2 * edges.length });
+      edges.forEach((edge, i) => {
+        places[2 * i] = numbered(from[edge]!);
+        places[2 * i + 1] = numbered(to[edge]!);
+        key += `${contentOf(elements[edge]!)} ${places[2 * i]} ${places[2 * i + 1]},`;
+      });
+      const leads = { a: numbered(nodeOf[a]!), b: numbered(nodeOf[b]!) };
+      for (const node of met) numberOf[node] = -1;
+      const made = () => edges.map((edge, i) => placed(elements[edge]!, places[2 * i]!, places[2 * i + 1]!));
+      return { ...leads, key, network: () => ({ nodeCount, elements: made(), joins: [] }) };
     },
   };
   known.set(network, fresh);
   return fresh;
 }
 
-function between(element: Element, at: (node: NodeId) => NodeId): Element {
+/** The element between other nodes, in the order of `endsOf`. */
+function placed(element: Element, from: NodeId, to: NodeId): Element {
   switch (element.kind) {
     case 'resistance':
-      return { ...element, a: at(element.a), b: at(element.b) };
+      return { ...element, a: from, b: to };
     case 'voltage':
-      return { ...element, plus: at(element.plus), minus: at(element.minus) };
+      return { ...element, minus: from, plus: to };
     case 'current':
-      return { ...element, from: at(element.from), to: at(element.to) };
+      return { ...element, from, to };
   }
 }

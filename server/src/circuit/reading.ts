@@ -1,13 +1,13 @@
 import { BoundedMap } from '../base/bounded-map.ts';
-import { isExact, type Ranged } from '../base/ranged.ts';
+import { isExact } from '../base/ranged.ts';
 import { type Effort, type Extreme, extremes } from './bounds.ts';
 import { type Core, operate, planCore } from './core.ts';
 import { type End, numberReading, type Reading } from './display.ts';
 import { type Extracted, extract } from './extract.ts';
 import { attachClamp, connectMeter, type Measurement } from './meter.ts';
 import { nameBranches, nameCorner } from './naming.ts';
-import { type CurrentSource, endsOf, type Network, rangeOf } from './network.ts';
-import { type Pruned, prune } from './prune.ts';
+import type { CurrentSource, Network } from './network.ts';
+import { prune } from './prune.ts';
 import { reduce } from './reduce.ts';
 import { resistanceBetween } from './resistance.ts';
 import { readTied, tiedTogether } from './tied.ts';
@@ -29,7 +29,7 @@ export interface ReadOptions {
 export function read(network: Network, measurement: Measurement, options?: ReadOptions): Reading {
   const pruned = prune(network, measurement);
   const reading =
-    pruned && (options ? readPart(pruned, options) : known.remember(keyOf(pruned), () => readPart(pruned)));
+    pruned && (options ? readPart(pruned.of(), options) : known.remember(pruned.key, () => readPart(pruned.of())));
   // Which lead floats is told by what else hangs on it.
   return !reading || reading.state === 'floating' ? readPart({ network, measurement }, options) : reading;
 }
@@ -40,26 +40,12 @@ export function read(network: Network, measurement: Measurement, options?: ReadO
  */
 const known = new BoundedMap<string, Reading>(4_000);
 
-function keyOf({ network, measurement }: Pruned): string {
-  const elements = network.elements.map(
-    one =>
-      `${one.kind} ${endsOf(one)} ${textOf(rangeOf(one))} ${one.id} ${(one.kind === 'resistance' && one.tied) || ''}`,
-  );
-  return `${JSON.stringify(measurement)}${elements.join('\n')}`;
+interface Measured {
+  readonly network: Network;
+  readonly measurement: Measurement;
 }
 
-/** Ranges come from the model and stay the same objects, and to write numbers out takes longer than all the rest of a key. */
-function textOf(range: Ranged): string {
-  const before = texts.get(range);
-  if (before !== undefined) return before;
-  const text = `${range.low} ${range.nominal} ${range.high}`;
-  texts.set(range, text);
-  return text;
-}
-
-const texts = new WeakMap<Ranged, string>();
-
-function readPart({ network, measurement }: Pruned, options: ReadOptions = {}): Reading {
+function readPart({ network, measurement }: Measured, options: ReadOptions = {}): Reading {
   const effort = (): Effort => ({ boxes: options.cornerBudget ?? 400, cancelled: options.cancelled ?? (() => false) });
   const tied = tiedTogether(network);
   // The ends of a resistance are where all its members have theirs, tied or not.
@@ -84,7 +70,7 @@ export function influences(network: Network, measurement: Measurement): string[]
   return network.elements.map(element => element.id).filter(id => ids.has(id));
 }
 
-type Measured<Kind> = Extract<Measurement, { measure: Kind }>;
+type Of<Kind> = Extract<Measurement, { measure: Kind }>;
 
 function readWith(network: Network, measurement: Measurement, effort: Effort): Reading {
   const found = coreFor(network, measurement);
@@ -159,7 +145,7 @@ function readCore(core: Core, effort: Effort): Reading {
 }
 
 /** All members at one end give that end, for a resistance between two points rises with every resistance inside. */
-function readResistance(core: Core, { leadsOhms, overLimitOhms }: Measured<'resistance'>): Reading {
+function readResistance(core: Core, { leadsOhms, overLimitOhms }: Of<'resistance'>): Reading {
   const leads = core.leads!;
   const [low, nominal, high] = (['low', 'nominal', 'high'] as const).map(end => {
     const { ohms, perOhm } = resistanceBetween(core, leads, end);
