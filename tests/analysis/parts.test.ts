@@ -125,6 +125,7 @@ describe('a lamp', () => {
     expect(cold.low).toBeCloseTo(12 ** 2 / 21 / 15, 2);
     // The leads may add 0.2 Ω.
     expect(cold.high).toBeCloseTo(12 ** 2 / 21 / 10 + 0.2, 2);
+    expect(cold.lowAt).toMatchObject([{ id: 'E1 cold resistance', value: expect.closeTo(0.457, 3) }]);
   });
 });
 

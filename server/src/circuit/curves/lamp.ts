@@ -12,6 +12,12 @@ export interface SplitCurve {
 }
 
 /**
+ * The part of the cold resistance that stays in the curve, whose every piece needs some: too little to be seen in any reading or in a
+ * value that is named, and enough for the arithmetic.
+ */
+export const keptShare = 1e-4;
+
+/**
  * The current of a filament lamp changes as this power of the voltage: 0.55, and its power as 1.6 (Wikipedia, "Lamp rerating"; 0.5 to
  * 0.6 by kind of lamp, from memory). Held to down to where the cold resistance gives less.
  */
@@ -45,7 +51,7 @@ export function lampCurve(ratedV: number, powerW: Ranged, cold: Ranged): SplitCu
   for (const share of corners) if (share > 1.5 * knee) points.push(at(share));
   // A lamp that is nearly as cold as hot, and so no lamp, only has to be without a gap.
   points.push(...(lit[0] > 1.5 * knee ? litPoints() : [at(1), at(2)]));
-  const keptOhms = cold.low / 100;
+  const keptOhms = cold.low * keptShare;
   const [low, nominal, high] = [cold.low - keptOhms, cold.nominal - keptOhms, cold.high - keptOhms];
   const scale = { low: powerW.low / powerW.nominal, nominal: 1, high: powerW.high / powerW.nominal };
   const segments = polylineSegments(bothWays(besideSeries(points, nominal)), scale);

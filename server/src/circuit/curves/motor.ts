@@ -1,5 +1,5 @@
 import type { Ranged } from '../../base/ranged.ts';
-import type { SplitCurve } from './lamp.ts';
+import { keptShare, type SplitCurve } from './lamp.ts';
 import { besideSeries, bothWays, polylineSegments } from './polyline.ts';
 
 /** The part of its running current at which a motor begins to turn (common practice, no source). */
@@ -18,7 +18,7 @@ export function motorCurve(ratedV: number, runningA: Ranged, windingOhms: Ranged
     { volts: startA * windingOhms.nominal, amps: startA },
     { volts: ratedV, amps },
   ];
-  const keptOhms = windingOhms.low / 100;
+  const keptOhms = windingOhms.low * keptShare;
   const nominal = windingOhms.nominal - keptOhms;
   const scale = { low: runningA.low / amps, nominal: 1, high: runningA.high / amps };
   const segments = polylineSegments(bothWays(besideSeries(points, nominal)), scale);

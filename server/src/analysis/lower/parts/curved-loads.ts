@@ -13,7 +13,7 @@ export function lampElements(id: string, { ratedV, powerW, coldOhms: stated }: L
   if (ratedV === undefined || !powerW || !(ratedV > 0) || !(powerW.low > 0)) return undefined;
   const cold = stated ?? coldOhms(ratedV, powerW);
   if (!(cold.low > 0) || cold.nominal >= ratedV ** 2 / powerW.nominal) return undefined;
-  return split(id, 'warming', lampCurve(ratedV, powerW, cold), ends, fresh);
+  return split(id, 'cold resistance', lampCurve(ratedV, powerW, cold), ends, fresh);
 }
 
 /** A motor that turns; at standstill it is its winding alone. */
@@ -25,7 +25,7 @@ export function runningMotor(
   fresh: () => NodeId,
 ): PartElements | undefined {
   const isMotor = ratedV > 0 && amps.low > 0 && windingOhms.low > 0 && amps.nominal * windingOhms.nominal < ratedV;
-  return isMotor ? split(id, 'turning', motorCurve(ratedV, amps, windingOhms), ends, fresh) : undefined;
+  return isMotor ? split(id, 'winding', motorCurve(ratedV, amps, windingOhms), ends, fresh) : undefined;
 }
 
 /** A part as a table of voltage and current; all currents share one tolerance, the widest that a point states. */
@@ -39,10 +39,10 @@ export function tableElements(id: string, { points }: Table, [a, b]: Ends): Part
   return { ...noElements(), bends: [{ id, a, b, segments: polylineSegments(curve, { low, nominal: 1, high }) }] };
 }
 
-/** The cold part as a resistance under the part's own name, and in series what comes on top. */
+/** The cold part or the winding as a resistance, and in series what comes on top, as ohms of the piece that holds: its slope. */
 function split(
   id: string,
-  what: string,
+  resistance: string,
   { seriesOhms, segments }: SplitCurve,
   [a, b]: Ends,
   fresh: () => NodeId,
@@ -50,7 +50,7 @@ function split(
   const inside = fresh();
   return {
     ...noElements(),
-    elements: [{ kind: 'resistance', id, a, b: inside, ohms: seriesOhms }],
-    bends: [{ id: `${id} ${what}`, a: inside, b, segments }],
+    elements: [{ kind: 'resistance', id: `${id} ${resistance}`, a, b: inside, ohms: seriesOhms }],
+    bends: [{ id: `${id} slope resistance`, a: inside, b, segments }],
   };
 }
