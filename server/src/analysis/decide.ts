@@ -3,7 +3,7 @@ import type { Holding } from '../circuit/bends/straighten.ts';
 import type { Box } from '../circuit/box.ts';
 import type { Bent, Network } from '../circuit/network.ts';
 import { type NumberReading, read } from '../circuit/reading.ts';
-import { existsIn } from '../model/common.ts';
+import { existsIn, type Test } from '../model/common.ts';
 import type { Module, OperatingRule } from '../model/parts.ts';
 import type { VoltageSense } from './lower/surroundings.ts';
 import type { Wiring } from './lower/wiring.ts';
@@ -69,7 +69,7 @@ export function decideOutputs(moment: Moment, id: string, data: Module): readonl
     );
     const asked = new Set<string>();
     const driven = (statesOf: (name: string) => readonly string[]): Verdict =>
-      running && any(rules.map(rule => inForce(rule, isOn(states, name), statesOf)));
+      running && any(rules.map(rule => inForce(data, rule, isOn(states, name), statesOf)));
     const verdict = driven(of => {
       asked.add(of);
       return scanned(of).states;
@@ -88,12 +88,30 @@ export function decideOutputs(moment: Moment, id: string, data: Module): readonl
  * A rule is in force while its `when` holds and its `until` does not. With an `until` it also stays in force once it is, whatever has
  * become of its `when`.
  */
-function inForce(rule: OperatingRule, already: boolean, states: (name: string) => readonly string[]): Verdict {
-  if (!rule.until) return holds(rule.when, states);
+function inForce(
+  data: Module,
+  rule: OperatingRule,
+  already: boolean,
+  states: (name: string) => readonly string[],
+): Verdict {
+  const when = cheapestFirst(rule.when, data);
+  if (!rule.until) return holds(when, states);
   const ended = holds(rule.until, states);
-  const begun = already ? true : holds(rule.when, states);
+  const begun = already ? true : holds(when, states);
   return all([begun, ended === undefined ? undefined : !ended]);
 }
+
+/** What is known from the situation before what has to be decoded from a pin. */
+function cheapestFirst(test: Test, { scanData }: Module): Test {
+  const known = ordered.get(test);
+  if (known) return known;
+  const cost = ({ name }: Test[number][number]) => Number(scanData.get(name.text)?.from !== undefined);
+  const fresh = test.map(parts => [...parts].sort((a, b) => cost(a) - cost(b)));
+  ordered.set(test, fresh);
+  return fresh;
+}
+
+const ordered = new WeakMap<Test, Test>();
 
 export function decideBent({ network }: Moment, bent: Bent, holding: Holding, box: Box): Decision {
   const { segments, reading } = reachOf(bent, network, holding, box);

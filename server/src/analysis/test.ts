@@ -10,7 +10,24 @@ export type Verdict = boolean | undefined;
  * name has no state.
  */
 export function holds(test: Test, stateOf: (name: string) => readonly string[]): Verdict {
-  return any(test.map(parts => all(parts.map(part => partHolds(part, stateOf)))));
+  let verdict: Verdict = false;
+  for (const parts of test) {
+    const one = allHold(parts, stateOf);
+    if (one === true) return true;
+    if (one === undefined) verdict = undefined;
+  }
+  return verdict;
+}
+
+/** Ends at the first that does not hold: a state may cost a reading. */
+function allHold(parts: readonly TestPart[], stateOf: (name: string) => readonly string[]): Verdict {
+  let verdict: Verdict = true;
+  for (const part of parts) {
+    const one = partHolds(part, stateOf);
+    if (one === false) return false;
+    if (one === undefined) verdict = undefined;
+  }
+  return verdict;
 }
 
 function partHolds(part: TestPart, stateOf: (name: string) => readonly string[]): Verdict {
