@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { faultsOf } from '../../server/src/analysis/faults/derive.ts';
 import { ask, number, systemOf } from './support.ts';
 
 const battery = (keys: string) =>
@@ -40,6 +41,14 @@ describe('a lead-acid battery at rest', () => {
     // The same rows times two, and 50 mV either way for six cells.
     const reading = volts('cells: 12, charge: 50 % .. 100 %');
     expect([reading.low, reading.high]).toEqual([expect.closeTo(24.48 - 0.1, 9), expect.closeTo(25.3 + 0.1, 9)]);
+  });
+});
+
+describe('a battery with a shorted cell', () => {
+  it('has one cell less of those it has, whatever is done to it', () => {
+    const view = battery('cells: 12, charge: 100 %, cranking when: { key: start }');
+    const list = faultsOf(view.system, 'standard');
+    expect(list.find(({ id }) => id === 'G1 cell shorted')?.extent?.value).toBeCloseTo(-1 / 12, 12);
   });
 });
 

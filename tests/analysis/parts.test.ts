@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { ask, number, type Question, systemOf } from './support.ts';
 
@@ -232,6 +233,44 @@ describe('a part that is given as a table', () => {
       '  - W3: S1.2 to R1.1\n  - W4: R1.2 to Z1.1\n  - W5: Z1.2 to GND-1',
     );
     expect(number(ask(table, volts('R1.1', 'R1.2'))).nominal).toBeCloseTo(2e-3, 5);
+  });
+});
+
+describe('values that a part cannot have', () => {
+  const withPart = (part: string) =>
+    circuitOf(
+      `  Z1: ${part}\n  R1: { kind: resistor, resistance: 1 Ω }\n  R2: { kind: resistor, resistance: 3 Ω }\n  R3: { kind: resistor, resistance: 1 Ω }`,
+      '  - W3: S1.2 to R1.1\n  - W4: R1.2 to R2.1\n  - W5: R2.2 to GND-1\n  - W6: S1.2 to R3.1\n  - W7: R3.2 to Z1.1\n  - W8: Z1.2 to GND-1',
+    );
+
+  it.each([
+    '{ kind: zener, zener voltage: -5 V, terminals: [1, 2] }',
+    '{ kind: heater, resistance: 0 Ω }',
+    '{ kind: lamp, power: 0 W, voltage: 12 V }',
+    '{ kind: lamp, power: 24 W, voltage: 12 V, cold resistance: 6 Ω }',
+    '{ kind: motor, resistance: 3 Ω, running: { voltage: 12 V, current: 5 A } }',
+    '{ kind: two-terminal, table: [{ at: 0 V, is: 1 A }, { at: 5 V, is: 2 A }] }',
+  ])('leave %s not computed, and all that does not hang on it as it is', part => {
+    const view = withPart(part);
+    expect(ask(view, volts('Z1.1')).state).toBe('not computed');
+    // Half of the divider of 1 Ω and 3 Ω.
+    expect(number(ask(view, volts('R2.1'))).nominal).toBeCloseTo(9, 9);
+  });
+
+  it('never get beyond the reader, whatever a table says', () => {
+    const point = fc.record({ at: fc.integer({ min: -3, max: 20 }), is: fc.integer({ min: -3, max: 6 }) });
+    fc.assert(
+      fc.property(fc.array(point, { minLength: 2, maxLength: 4 }), points => {
+        const table = points.map(({ at, is }) => `{ at: ${at} V, is: ${is} A }`).join(', ');
+        const reading = ask(withPart(`{ kind: two-terminal, table: [${table}] }`), volts('Z1.1'));
+        if (reading.state === 'not computed') return;
+        const { low, nominal, high } = number(reading);
+        // 12 V over R3 and the part: it takes current and gives none.
+        expect(low).toBeGreaterThanOrEqual(-1e-9);
+        expect(nominal).toBeLessThanOrEqual(12 + 1e-9);
+        expect(high).toBeLessThanOrEqual(12 + 1e-9);
+      }),
+    );
   });
 });
 

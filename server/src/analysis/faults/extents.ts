@@ -38,9 +38,8 @@ export const flat: Extent = {
   source: 'discoverbattery.com, tables 6 to 8 (BCI): 11.89 V empty, 12.65 V full at rest',
 };
 
-/** One cell of a lead-acid battery adds nothing; each has about 2.1 V (from memory). */
-export function cellLost(volts = 12.6): Extent {
-  const cells = Math.max(1, Math.round(volts / 2.1));
+/** One cell of a lead-acid battery adds nothing. */
+export function cellLost(cells: number): Extent {
   return { dimension: 'ratio', value: -1 / cells, source: 'lead-acid cells have about 2.1 V each (from memory)' };
 }
 

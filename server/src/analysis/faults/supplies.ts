@@ -1,4 +1,4 @@
-import { sourceVolts } from '../lower/parts/battery.ts';
+import { cellsOf } from '../lower/parts/battery.ts';
 import { cellLost, flat, sagging, worn } from './extents.ts';
 import type { Derived, Extent } from './fault.ts';
 import type { PartOf } from './part.ts';
@@ -32,7 +32,7 @@ export function supplyFaults(part: PartOf<'battery' | 'supply'>): Derived[] {
       'has a shorted cell',
       weight('lead-acid battery', 'short'),
       gives,
-      cellLost(sourceVolts(data)?.cases[0]?.is.nominal),
+      cellLost(cellsOf(data)),
     ),
     part.fault('open', 'is broken inside', weight('lead-acid battery', 'intermittent'), () => part.letGo(0)),
   ];
