@@ -35,11 +35,22 @@ export function readTied(network: Network, words: readonly string[], read: (netw
   if (whole.state !== 'number') return whole;
   const cut = words.slice(0, mostCut);
   const start: Box = new Map(cut.map(word => [word, [0, 1] as const]));
-  const within = (box: Box) => {
-    const found = read({ ...network, elements: inBox(network.elements, box) });
-    return found.state === 'number' ? found : whole;
+  const within = (box: Box) => read({ ...network, elements: inBox(network.elements, box) });
+  // Only where every group is at one place does what is reached belong to a single machine.
+  const others = words.slice(mostCut).map(word => [word, [0.5, 0.5]] as const);
+  const ends: End[] = [];
+  const reach = (places: Box) => {
+    const box: Box = new Map([...places, ...others]);
+    const reading = within(box);
+    if (reading.state === 'number') ends.push({ box, reading });
   };
-  const ends = cornersOf(cut).map(box => ({ box, reading: within(box) }));
+  for (const box of cornersOf(cut)) reach(box);
+  reach(middleOf(start));
+  if (ends.length === 0) return whole;
+  const boundOf = (box: Box, side: 'low' | 'high') => {
+    const found = within(box);
+    return found.state === 'number' ? found[side] : whole[side];
+  };
   const reached = ([direction, side]: Direction) =>
     ends.reduce((best, one) =>
       direction * (one.reading.attained[side] - best.reading.attained[side]) > 0 ? one : best,
@@ -53,8 +64,8 @@ export function readTied(network: Network, words: readonly string[], read: (netw
       const worst = open.at(-1)!;
       if (direction * (worst.bound - reached(which).reading.attained[side]) <= enough) break;
       open.pop();
-      for (const box of halves(worst.box)) open.push({ box, bound: within(box)[side] });
-      ends.push({ box: middleOf(worst.box), reading: within(middleOf(worst.box)) });
+      for (const box of halves(worst.box)) open.push({ box, bound: boundOf(box, side) });
+      reach(middleOf(worst.box));
     }
     const bound = open.reduce((most, { bound: next }) => (direction * (next - most) > 0 ? next : most), open[0]!.bound);
     const best = reached(which);
@@ -75,9 +86,14 @@ export function readTied(network: Network, words: readonly string[], read: (netw
 
 type Direction = readonly [1 | -1, 'low' | 'high'];
 
+interface End {
+  readonly box: Box;
+  readonly reading: NumberReading;
+}
+
 interface Piece {
   readonly box: Box;
-  readonly bound: NumberReading['low'];
+  readonly bound: number;
 }
 
 function cornersOf(words: readonly string[]): readonly Box[] {
