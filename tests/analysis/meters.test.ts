@@ -202,6 +202,10 @@ wires:
     expect(path('R1.1 (part side)', 'R1.2 (part side)', ['R1'])).toBeUndefined();
   });
 
+  it('has none where the leads are in the half of the plug that leads away from the part', () => {
+    expect(path('R1.1 (harness side)', 'R1.2 (harness side)', ['R1'])?.meant).not.toBe('R1');
+  });
+
   it('tells that an open switch reads through what lies beside it', () => {
     expect(path('S1.1', 'S1.2')).toMatchObject({ meant: 'S1', aloneOhms: Number.POSITIVE_INFINITY });
   });

@@ -27,7 +27,7 @@ export function parallelPath(
   const all = influences(network, measurement);
   if (all.length === 0) return undefined;
   const meant = meantBy(wiring, at, leads, all);
-  if (meant === undefined) return undefined;
+  if (meant === undefined || isBent(settled, meant, all)) return undefined;
   const beside = influences(
     without(network, id => belongsTo(id, meant)),
     measurement,
@@ -63,21 +63,25 @@ function without(network: Network, leaves: (id: string) => boolean): Network {
   return { ...network, elements: network.elements.filter(one => one.kind !== 'resistance' || !leaves(one.id)) };
 }
 
+/** A diode under the leads has no resistance of its own that could be told. */
+function isBent({ bent }: Settled, meant: string, all: readonly string[]): boolean {
+  return !all.some(id => belongsTo(id, meant)) && (bent.bends ?? []).some(({ id }) => belongsTo(id, meant));
+}
+
 /** Both leads on one part, on one wire; one on a part and the other on a ground or a module; or on both wires of one part. */
 function meantBy(wiring: Wiring, at: MeterPlace, leads: Leads, all: readonly string[]): string | undefined {
   const [red, black] = [ownerOf(wiring, at.red), ownerOf(wiring, at.black)];
   if (red !== undefined && red === black) return isMeasurable(wiring, red) ? red : undefined;
+  const conducts = (name: string) => all.some(id => belongsTo(id, name));
   const line = wiring.wires.find(({ nodes }) => nodes.includes(leads.red!) && nodes.includes(leads.black!));
-  if (line) return line.wire.id;
-  const candidates = [red, black].filter(
-    (one): one is string => one !== undefined && isMeasurable(wiring, one) && all.some(id => belongsTo(id, one)),
-  );
-  if (candidates.length > 0) return candidates.length === 1 ? candidates[0] : undefined;
+  if (line) return conducts(line.wire.id) ? line.wire.id : undefined;
+  const isMeant = (one: string | undefined): one is string =>
+    one !== undefined && isMeasurable(wiring, one) && conducts(one);
+  const touched = [red, black].filter(isMeant);
   const atBlack = new Set(wiredTo(wiring, leads.black!));
-  const between = [...new Set(wiredTo(wiring, leads.red!))].filter(
-    one => atBlack.has(one) && isMeasurable(wiring, one),
-  );
-  return between.length === 1 ? between[0] : undefined;
+  const between = wiredTo(wiring, leads.red!).filter(one => atBlack.has(one) && isMeant(one));
+  const candidates = new Set(touched.length > 0 ? touched : between);
+  return candidates.size === 1 ? [...candidates][0] : undefined;
 }
 
 /** The parts at the ends of the wires that pass a point: at a plug that is off, what is measured lies at the far end. */
@@ -90,7 +94,7 @@ function wiredTo({ wires, terminals }: Wiring, node: NodeId): readonly string[] 
 function ownerOf(wiring: Wiring, lead: Lead | undefined): string | undefined {
   const point = lead?.point.text ?? '';
   const terminal = wiring.terminals.get(point);
-  if (terminal) return terminal.part;
+  if (terminal) return lead?.side?.text === 'harness' ? undefined : terminal.part;
   const sides = wiring.cavities.get(point)?.flatMap(({ sides }) => sides);
   const side = sides?.find(({ names }) => lead?.side === undefined || names.includes(lead.side.text));
   const [owner] = side?.names ?? [];

@@ -95,7 +95,7 @@ function finding(judged: Judged, outcome: Outcome, { meant, through, ohms, alone
     rule: 'reads-parallel-path',
     place: judged.data.actionPlace,
     message: `This resistance is also read through ${throughInWords(through.slice(0, 1))}${through.length > 1 ? ' and others' : ''}`,
-    detail: `${circumstances([outcome], judged.view)} ${name(meant)} alone ${aloneInWords(aloneOhms)}; beside it lies the path through ${throughInWords(through)}, and both together read ${formatQuantity(ohms, 'resistance')}.`,
+    detail: `${circumstances([outcome], judged.view)}, ${name(meant)} alone ${aloneInWords(aloneOhms)}; with the path through ${throughInWords(through)} beside it the meter reads ${formatQuantity(ohms, 'resistance')}.`,
     help: `Pull the plug of ${name(meant)} or open one of its ends, so that the meter reads it alone.`,
   };
 }
