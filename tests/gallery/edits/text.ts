@@ -128,6 +128,15 @@ export const values: readonly Breakage[] = [
     'R1: { kind: resistor, title: End-of-line resistor in the float box, resistance: 4.7 kΩ ± 2 %,',
     'R1: { kind: two-terminal, title: End-of-line resistor in the float box, table: [{ at: 0 V, is: 0 A }, { at: 6 V, is: 2.4 mA }, { at: 12 V, is: 1.2 mA }],',
   ]),
+  inBilge(
+    'unknown-curve',
+    'there is no platinum thermometer of 10 Ω in the standard',
+    ['\nparts:\n', '\n  bilge water: { from: 0 °C, to: 60 °C, rest: 15 °C }\n\nparts:\n'],
+    [
+      'R1: { kind: resistor, title: End-of-line resistor in the float box, resistance: 4.7 kΩ ± 2 %,',
+      'R1: { kind: rtd, title: End-of-line resistor in the float box, follows: bilge water, curve: { standard: IEC 60751 Pt10 },',
+    ],
+  ),
   inBilge('impossible-part-value', 'the battery is charged to more than the whole', [
     'voltage: 12.8 V ± 0.4 V',
     'charge: 110 %',
