@@ -85,6 +85,20 @@ describe('references', () => {
     expect(referred(scene(files)).map(place => place.split(' ')[0])).toEqual(['a.system:2', 'a.system:5']);
   });
 
+  it('finds a condition in what a battery, a motor and a sensor do', () => {
+    const files = {
+      'a.system.yaml': `format: 1
+conditions: { k$0ey: [off, run] }
+parts:
+  G1: { kind: battery, cells: 6, cranking when: { key: off }, charging when: { key: run } }
+  M1: { kind: motor, resistance: 1 Ω, stalled when: { key: run } }
+  B1: { kind: hall sensor, on when: { key: run } }
+`,
+    };
+    const lines = [2, 4, 4, 5, 6].map(line => `a.system:${line} key`);
+    expect(referred(scene(files))).toEqual(lines);
+  });
+
   it('marks them within the file, with line breaks of Windows', () => {
     const at = lampScene(files => {
       for (const name of Object.keys(files)) files[name] = windows(files[name]);
