@@ -29,6 +29,21 @@ wires:
   - B: Ra.2 to Rb.1
   - C: Rb.2 to V1.-
 `,
+  /** Resistances in parallel: DOE-HDBK-1011/1-92, Module 2, p. 36 (fig. 28), 8 Ω beside 24 Ω. */
+  'parallel.system.yaml': `format: 1
+system: parallel
+parts:
+  V1: { kind: supply, voltage: 6 V }
+  S1: { kind: switch, positions: [open, shut], closed: shut }
+  R1: { kind: resistor, resistance: 8 Ω }
+  RX: { kind: resistor, resistance: 24 Ω }
+wires:
+  - A: V1.+ to S1.1
+  - B: S1.2 to R1.1
+  - C: R1.1 to RX.1
+  - D: R1.2 to RX.2
+  - E: R1.2 to V1.-
+`,
   'keypad.system.yaml': `format: 1
 system: keypad
 variants: { short: Without the relay, long: With the relay }
@@ -169,6 +184,27 @@ describe('faultwalk reading', () => {
     const { status, out, err } = await faultwalk(other, args);
     expect({ status, out }).toEqual({ status: 0, out: '5 V\n' });
     expect(err).toMatch(told);
+  });
+});
+
+describe('faultwalk reading, of what is not only a number,', () => {
+  const of = (...args: string[]) => reading('parallel', ...args);
+
+  it('names what a resistance is also read through', async () => {
+    const place = ['--measure', 'resistance', '--red', 'R1.1', '--black', 'R1.2'];
+    expect((await of(...place)).out).toContain('also reads through `RX`; `R1` alone has 8 Ω');
+    const { nominal, parallel } = JSON.parse((await of(...place, '--format', 'json')).out);
+    expect(nominal).toBe(6);
+    expect(parallel).toEqual({ of: 'R1', alone: 8, through: ['RX'] });
+  });
+
+  it('says whether a test lamp is lit', async () => {
+    const place = ['--measure', 'test lamp', '--red', 'R1.1', '--black', 'V1.-'];
+    expect(JSON.parse((await of(...place, '--set', 'S1=shut', '--format', 'json')).out)).toMatchObject({
+      nominal: 6,
+      shows: ['dim'],
+    });
+    expect((await of(...place)).out).toMatch(/^dark/);
   });
 });
 

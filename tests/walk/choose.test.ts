@@ -177,3 +177,28 @@ endings:
     return (text: string) => [ends(answer(walkOf(procedure), text)), reasonOf(answer(walkOf(procedure), text))];
   }
 });
+
+describe('an answer at a test lamp', () => {
+  const give = measuring('    then: { lit: good, otherwise: rest }', 'test lamp');
+
+  it('is one of the three that a lamp gives, whether the step names it or not', () => {
+    expect(ends(give('lit'))).toBe('good');
+    expect(ends(give('dim'))).toBe('rest');
+    expect(ends(give('dark'))).toBe('rest');
+  });
+
+  it('is told where no branch takes it', () => {
+    const told = measuring('    then: { lit: good, dark: low }', 'test lamp')('dim');
+    expect(told.refused?.problem.message).toBe('The step has no answer `dim`');
+    expect(told.refused?.problem.detail).toBe('Its answers are `lit`, `dark`.');
+  });
+});
+
+describe('a continuity test', () => {
+  it('answers by its sound where the branches say so, else by its ohms', () => {
+    const heard = measuring('    then: { beeps: good, silent: low }', 'continuity');
+    expect([ends(heard('beeps')), ends(heard('silent'))]).toEqual(['good', 'low']);
+    const shown = measuring('    limits: below 30 Ω\n    then: { within: good, otherwise: rest }', 'continuity');
+    expect([ends(shown('2 Ω')), ends(shown('OL'))]).toEqual(['good', 'rest']);
+  });
+});

@@ -1,6 +1,6 @@
 import { tidy } from '../base/quantity/decimal.ts';
 import type { Dimension } from '../base/quantity/dimension.ts';
-import { formatQuantity } from '../base/quantity/format.ts';
+import { meterAmount } from '../base/quantity/meter-amount.ts';
 import type { Meter, Range } from '../model/procedure.ts';
 
 /** What stands on a display for one true value. */
@@ -18,13 +18,13 @@ export interface Displayed {
 /** What a meter shows of a true value: rounded to the last digit of the range that it chooses. */
 export function displayed(value: number, dimension: Dimension, meter: Meter): Displayed {
   const range = rangeFor(dimension, meter);
-  if (!range) return { text: formatQuantity(value, dimension), value, resolution: 0, error: 0 };
+  if (!range) return { text: meterAmount(value, dimension), value, resolution: 0, error: 0 };
   const resolution = resolutionAt(value, range);
   const error = errorAt(value, range);
   const overLimit = dimension === 'resistance' ? meter.resistance.overLimitOhms : (range.ranges.at(-1) ?? Infinity);
   if (Math.abs(value) > overLimit) return { text: 'OL', value: Math.sign(value) * Infinity, resolution, error };
   const shown = tidy(Math.round(tidy(value / resolution)) * resolution) || 0;
-  return { text: formatQuantity(shown, dimension, { digits: 8 }), value: shown, resolution, error };
+  return { text: meterAmount(shown, dimension), value: shown, resolution, error };
 }
 
 /** The accuracy of a data sheet: a share of the reading, and steps of the last digit; never less than one step. */

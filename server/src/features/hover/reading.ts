@@ -6,6 +6,7 @@ import { parallelInWords } from '../../analysis/words/parallel.ts';
 import { endsInWords, whyNoNumber } from '../../analysis/words/reading.ts';
 import { situationInWords } from '../../analysis/words/situation.ts';
 import { formatQuantity } from '../../base/quantity/format.ts';
+import { meterAmount } from '../../base/quantity/meter-amount.ts';
 import type { Step } from '../../model/step.ts';
 import type { System } from '../../model/system.ts';
 import { pathAt } from '../../syntax/path.ts';
@@ -58,6 +59,6 @@ function onTheMeter(
   const also = cases[0].circuit.parallel(at, situation);
   if (reading.shows && reading.dimension === 'voltage') return [];
   const { text, error } = displayed(reading.nominal, reading.dimension, procedure.meter);
-  const wrong = formatQuantity(error, reading.dimension, { digits: 2 });
+  const wrong = meterAmount(Number(error.toPrecision(2)), reading.dimension);
   return [`the meter shows ${text}, right to ± ${wrong}`, ...(also ? [parallelInWords(also)] : [])];
 }
