@@ -97,7 +97,12 @@ function readings(view: SystemView, options: Options, file: string): Found {
       insistOnContact(reading, at, options.variant);
       return [
         variant,
-        { reading, also: circuit.parallel(at, now, effect), fault, blown: effect ? circuit.blown(now, effect) : [] },
+        {
+          reading,
+          also: reading.state === 'number' ? circuit.parallel(at, now, effect) : undefined,
+          fault,
+          blown: effect ? circuit.blown(now, effect) : [],
+        },
       ];
     }),
   );
