@@ -69,8 +69,22 @@ describe('a reading', () => {
       'not computed\nthe behaviour of B1 is not computed',
     ],
     [
-      { state: 'not settled', names: ['K1', 'K2'], circle: [{ name: 'K1', on: true }, { name: 'K2', on: false }] },
-      { kind: 'not settled', names: ['K1', 'K2'], circle: [{ name: 'K1', on: true }, { name: 'K2', on: false }] },
+      {
+        state: 'not settled',
+        names: ['K1', 'K2'],
+        circle: [
+          { name: 'K1', on: true },
+          { name: 'K2', on: false },
+        ],
+      },
+      {
+        kind: 'not settled',
+        names: ['K1', 'K2'],
+        circle: [
+          { name: 'K1', on: true },
+          { name: 'K2', on: false },
+        ],
+      },
       'does not settle\n`K1` comes on, so `K2` goes off, and round again',
     ],
     [
