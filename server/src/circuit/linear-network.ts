@@ -1,0 +1,179 @@
+import { planElimination, StarMesh } from '../numeric/star-mesh.ts';
+import type { Network, NodeId, VoltageSource } from './network.ts';
+import { rangeOf } from './network.ts';
+import { type SourceForest, sourceForest } from './source-forest.ts';
+import { mergedNodes } from './topology.ts';
+
+/** A conductance added between two nodes, in siemens; negative where one is taken away. */
+export interface Step {
+  a: NodeId;
+  b: NodeId;
+  siemens: number;
+}
+
+/** A source whose value has changed by so many volts or amperes. */
+export interface Moved {
+  source: number;
+  by: number;
+}
+
+interface Source {
+  id: string;
+  value: number;
+  /** What leaves the element, and where it comes back in: for a current source its ends, for a voltage source none. */
+  ends?: readonly [from: NodeId, to: NodeId];
+}
+
+/** A network without topology problems, at its nominal values, factored once. Works on all nodes; groups are only met inside. */
+export class LinearNetwork {
+  readonly a: Int32Array;
+  readonly b: Int32Array;
+  readonly siemens: Float64Array;
+  readonly resistanceAt = new Map<string, number>();
+  readonly sourceAt = new Map<string, number>();
+  readonly sources: Source[] = [];
+  /** Group of nodes that ideal connections and voltage sources tie together, by node. */
+  private readonly groupOf: Int32Array;
+  private readonly nodeOf: Int32Array;
+  private readonly forest: SourceForest;
+  private readonly mesh: StarMesh;
+  private readonly voltageSources: VoltageSource[];
+  private readonly leaving: Float64Array;
+  private readonly passing: Float64Array;
+
+  constructor(network: Network) {
+    const { of: nodeOf, count } = mergedNodes(network);
+    const resistances = network.elements
+      .filter(element => element.kind === 'resistance')
+      .filter(({ a, b }) => nodeOf[a] !== nodeOf[b]);
+    this.nodeOf = nodeOf;
+    this.a = Int32Array.from(resistances, ({ a }) => a);
+    this.b = Int32Array.from(resistances, ({ b }) => b);
+    this.siemens = Float64Array.from(resistances, ({ ohms }) => 1 / ohms.nominal);
+    for (const [j, { id }] of resistances.entries()) this.resistanceAt.set(id, j);
+
+    // Voltage sources stand first, so that a source has the same number here and in the forest.
+    this.voltageSources = network.elements.filter(element => element.kind === 'voltage');
+    const currentSources = network.elements.filter(element => element.kind === 'current');
+    for (const element of [...this.voltageSources, ...currentSources]) {
+      const { id } = element;
+      this.sourceAt.set(id, this.sources.length);
+      const value = rangeOf(element).nominal;
+      this.sources.push(element.kind === 'current' ? { id, value, ends: [element.from, element.to] } : { id, value });
+    }
+    this.forest = sourceForest(
+      count,
+      this.voltageSources.map(({ plus }) => nodeOf[plus]!),
+      this.voltageSources.map(({ minus }) => nodeOf[minus]!),
+    );
+    this.groupOf = nodeOf.map(node => this.forest.groupOf[node]!);
+    const plan = planElimination(
+      this.forest.groupCount,
+      this.a.map(node => this.groupOf[node]!),
+      this.b.map(node => this.groupOf[node]!),
+    );
+    this.mesh = new StarMesh(plan, this.siemens);
+    this.leaving = new Float64Array(this.forest.groupCount);
+    this.passing = new Float64Array(this.forest.groupCount);
+  }
+
+  /** Volts by node where all sources are dead and 1 A flows in at `a` and out at `b`. */
+  responseBetween(a: NodeId, b: NodeId): Float64Array {
+    const injected = new Float64Array(this.forest.groupCount);
+    injected[this.groupOf[a]!]! += 1;
+    injected[this.groupOf[b]!]! -= 1;
+    return this.byNode(injected);
+  }
+
+  /** Volts by node where all sources but this one are dead, and it gives 1 V or 1 A. */
+  responseToSource(source: number): Float64Array {
+    const { ends } = this.sources[source]!;
+    if (ends) return this.responseBetween(ends[1], ends[0]);
+    const raised = Float64Array.from(this.nodeOf, node => this.forest.offsetOf(node).get(source) ?? 0);
+    const injected = new Float64Array(this.forest.groupCount);
+    this.siemens.forEach((siemens, j) => {
+      const amps = siemens * (raised[this.a[j]!]! - raised[this.b[j]!]!);
+      injected[this.groupOf[this.a[j]!]!]! -= amps;
+      injected[this.groupOf[this.b[j]!]!]! += amps;
+    });
+    const response = this.byNode(injected);
+    for (let node = 0; node < response.length; node++) response[node]! += raised[node]!;
+    return response;
+  }
+
+  /** What Kirchhoff's current law misses at the worst group of nodes, as a part of what meets at the busiest one. */
+  residual(voltages: Float64Array, steps: readonly Step[], moved: readonly Moved[]): number {
+    const { leaving, passing, groupOf } = this;
+    leaving.fill(0);
+    passing.fill(0);
+    const carry = (a: NodeId, b: NodeId, amps: number, scale: number) => {
+      const [from, to] = [groupOf[a]!, groupOf[b]!];
+      leaving[from]! += amps;
+      leaving[to]! -= amps;
+      passing[from]! += scale;
+      passing[to]! += scale;
+    };
+    for (let j = 0; j < this.siemens.length; j++) {
+      const [va, vb, siemens] = [voltages[this.a[j]!]!, voltages[this.b[j]!]!, this.siemens[j]!];
+      carry(this.a[j]!, this.b[j]!, siemens * (va - vb), siemens * (Math.abs(va) + Math.abs(vb)));
+    }
+    for (const { a, b, siemens } of steps) {
+      const [va, vb] = [voltages[a]!, voltages[b]!];
+      carry(a, b, siemens * (va - vb), Math.abs(siemens) * (Math.abs(va) + Math.abs(vb)));
+    }
+    for (const [source, { ends }] of this.sources.entries()) {
+      if (!ends) continue;
+      const amps = this.valueOf(source, moved);
+      carry(ends[0], ends[1], amps, Math.abs(amps));
+    }
+    let [worst, most] = [0, 0];
+    for (let group = 0; group < leaving.length; group++) {
+      worst = Math.max(worst, Math.abs(leaving[group]!));
+      most = Math.max(most, passing[group]!);
+    }
+    return most === 0 ? 0 : worst / most;
+  }
+
+  /** Amperes of one element, in the direction told in `Solution`. */
+  currentOf(
+    id: string,
+    voltages: Float64Array,
+    steps: readonly Step[],
+    moved: readonly Moved[],
+    changedOhms?: number,
+  ): number | undefined {
+    const j = this.resistanceAt.get(id);
+    if (j !== undefined) {
+      const volts = voltages[this.a[j]!]! - voltages[this.b[j]!]!;
+      return changedOhms === undefined ? volts * this.siemens[j]! : volts / changedOhms;
+    }
+    const source = this.sourceAt.get(id);
+    if (source === undefined) return undefined;
+    return this.sources[source]!.ends ? this.valueOf(source, moved) : this.delivered(source, voltages, steps, moved);
+  }
+
+  /** What leaves the side of its group of nodes that a voltage source raises. */
+  private delivered(source: number, voltages: Float64Array, steps: readonly Step[], moved: readonly Moved[]): number {
+    const side = (node: NodeId) => this.forest.offsetOf(this.nodeOf[node]!).get(source) ?? 0;
+    let amps = 0;
+    for (let j = 0; j < this.siemens.length; j++) {
+      const [a, b] = [this.a[j]!, this.b[j]!];
+      amps += (side(a) - side(b)) * this.siemens[j]! * (voltages[a]! - voltages[b]!);
+    }
+    for (const { a, b, siemens } of steps) amps += (side(a) - side(b)) * siemens * (voltages[a]! - voltages[b]!);
+    for (const [k, { ends }] of this.sources.entries()) {
+      if (ends) amps += (side(ends[0]) - side(ends[1])) * this.valueOf(k, moved);
+    }
+    return amps;
+  }
+
+  private valueOf(source: number, moved: readonly Moved[]): number {
+    const by = moved.find(one => one.source === source)?.by ?? 0;
+    return this.sources[source]!.value + by;
+  }
+
+  private byNode(injected: Float64Array): Float64Array {
+    const potential = this.mesh.solve(injected);
+    return Float64Array.from(this.groupOf, group => potential[group]!);
+  }
+}
