@@ -117,6 +117,19 @@ describe('sensors of temperature', () => {
   });
 });
 
+describe('a condition with a number', () => {
+  it.each([
+    ['above 10 °C', 0],
+    ['above 30 °C', 5],
+  ])('is held against %s at rest', (test, shown) => {
+    const hall = systemWith(
+      `kind: hall sensor, on when: { oil: ${test} }`,
+      '  - W3: G1.+ to B1.supply\n  - W4: B1.ground to GND-1\n  - W5: G1.+ to R1.1\n  - W6: R1.2 to B1.signal',
+    );
+    expect(number(ask(hall, volts('B1.signal', 'GND-1', {}))).nominal).toBeCloseTo(shown, 9);
+  });
+});
+
 describe('a hall sensor', () => {
   it('pulls its signal to ground while its test holds', () => {
     const hall = systemWith(

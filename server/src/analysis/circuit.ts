@@ -140,7 +140,7 @@ function flowingThrough(name: string, network: Network | undefined): number {
 function restSituation({ system, variant, parts }: Wiring): Situation {
   const states = new Map<string, string>();
   for (const condition of system.conditions.values()) {
-    states.set(condition.id, condition.number ? String(condition.number.rest) : (condition.states[0]?.text ?? ''));
+    states.set(condition.id, condition.number?.rest ?? condition.states[0]?.text ?? '');
   }
   for (const { part, data } of parts) {
     const [first] = existsIn(part, variant) ? ownStates(data) : [];

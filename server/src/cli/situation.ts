@@ -5,7 +5,7 @@ import { formatRange } from '../base/quantity/format.ts';
 import { parseQuantity } from '../base/quantity/quantity.ts';
 import type { Test } from '../model/common.ts';
 import { ownStates, partIn } from '../model/parts.ts';
-import type { Condition, System } from '../model/system.ts';
+import type { Condition, ConditionNumber, System } from '../model/system.ts';
 import { unknown, WrongUse } from './wrong-use.ts';
 
 export interface SituationOptions {
@@ -64,11 +64,11 @@ function settable({ conditions, parts }: System, variant: string): string[] {
   return [...conditions.keys(), ...withStates.map(part => part.id)];
 }
 
-function checkNumber(name: string, state: string, { from, to }: NonNullable<Condition['number']>): void {
-  const { value, problem } = parseQuantity(state);
+function checkNumber(name: string, state: string, { from, to, dimension }: ConditionNumber): void {
+  const { value, problem } = parseQuantity(state, dimension);
   if (problem) throw new WrongUse(problem.message, problem.help);
   if (value.value < from || value.value > to) {
-    const range = formatRange(from, to, value.dimension);
+    const range = formatRange(from, to, dimension);
     throw new WrongUse(`\`${name}\` cannot be at ${state}`, `the system file gives it ${range}`);
   }
 }

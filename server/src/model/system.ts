@@ -1,3 +1,4 @@
+import type { Dimension } from '../base/quantity/dimension.ts';
 import type { Limit } from '../base/quantity/limit.ts';
 import type { WireSize } from '../base/quantity/wire-size.ts';
 import type { Ranged } from '../base/ranged.ts';
@@ -32,8 +33,17 @@ export interface System {
 export interface Condition extends Declared {
   /** The first is the state at rest. Empty for a condition with a number. */
   readonly states: readonly Ref[];
-  readonly number?: { readonly from: number; readonly to: number; readonly rest: number };
+  readonly number?: ConditionNumber;
   readonly needs: ReadonlyMap<string, Test>;
+}
+
+/** A condition that is a number between two ends, in base units. */
+export interface ConditionNumber {
+  readonly from: number;
+  readonly to: number;
+  readonly dimension: Dimension;
+  /** With its unit, as the author wrote it, so that it is a state like any that a step sets. */
+  readonly rest: string;
 }
 
 export interface Connector extends Declared, Limited {
