@@ -1,4 +1,6 @@
 import { name } from '../../base/name.ts';
+import { dimensionFacts } from '../../base/quantity/dimension.ts';
+import { formatQuantity } from '../../base/quantity/format.ts';
 import { reachOfCurve } from '../../circuit/curves/sensor.ts';
 import type { PartData } from '../../model/parts.ts';
 import type { System } from '../../model/system.ts';
@@ -13,7 +15,8 @@ export const outsideCurve: Rule = {
   title: 'A sensor without a value for some of what it follows',
   explanation: `
 A sensor follows a condition with a number, from and to. Its curve has an end before the condition does, or the condition has states and
-no number, so there are situations in which no reading behind the sensor can be computed.`,
+no number, or one that is no temperature where the sensor has its values by temperature. So there are situations in which no reading behind
+the sensor can be computed.`,
   bad: system(`
 conditions:
   oil: { from: -40 °C, to: 150 °C, rest: 20 °C }
@@ -60,13 +63,26 @@ function mistakeOf(id: string, data: PartData, { conditions }: System): Finding 
       help: `Give ${name(condition.id)} a number, \`from\` and \`to\`.`,
     };
   }
+  const { from, to, dimension } = condition.number;
+  if ('curve' in data && dimension !== 'temperature') {
+    return {
+      ...about,
+      message: `${name(condition.id)} is no temperature that ${name(id)} could follow`,
+      detail: `${name(condition.id)} is ${dimensionFacts[dimension].noun}, and a ${data.kind} has its values by temperature.`,
+      help: 'Let it follow a condition in °C, or give it another kind, such as `potentiometer`.',
+    };
+  }
   const reach = 'curve' in data && data.curve ? reachOfCurve(data.curve) : undefined;
-  const { from, to } = condition.number;
   if (!reach || (from >= reach.from && to <= reach.to)) return undefined;
   return {
     ...about,
     message: `The curve of ${name(id)} ends before ${name(condition.id)} does`,
-    detail: `It goes from ${reach.from} to ${reach.to}, and ${name(condition.id)} from ${from} to ${to}. Beyond it no reading is computed.`,
+    detail: `It goes from ${ends(reach)}, and ${name(condition.id)} from ${ends({ from, to })}. Beyond it no reading is computed.`,
     help: 'Add points to the curve, or narrow the condition.',
   };
+}
+
+/** Every curve is by temperature. */
+function ends({ from, to }: { readonly from: number; readonly to: number }): string {
+  return [from, to].map(value => formatQuantity(value, 'temperature', { digits: 6 })).join(' to ');
 }
