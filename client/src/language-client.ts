@@ -4,6 +4,7 @@ import {
   type InitializationOptions,
   languageOf,
   type Status,
+  serverFlags,
   settingsSection,
   statusNotification,
   watchedFiles,
@@ -108,8 +109,12 @@ function createClient(extensionUri: vscode.Uri): LanguageClient {
     'faultwalk',
     'Faultwalk',
     {
-      run: { module, transport: TransportKind.ipc },
-      debug: { module, transport: TransportKind.ipc, options: { execArgv: ['--nolazy', '--inspect=6009'] } },
+      run: { module, transport: TransportKind.ipc, options: { execArgv: serverFlags } },
+      debug: {
+        module,
+        transport: TransportKind.ipc,
+        options: { execArgv: [...serverFlags, '--nolazy', '--inspect=6009'] },
+      },
     },
     options,
   );

@@ -4,9 +4,9 @@ import { pathToFileURL } from 'node:url';
 import { createProtocolConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node';
 
 /** A language server as a process of its own, spoken to over its standard streams as an editor does. */
-export async function startSession({ program, folder, settings = {}, idle }) {
+export async function startSession({ program, flags = [], folder, settings = {}, idle }) {
   const began = performance.now();
-  const child = spawn(process.execPath, [program, '--stdio'], { stdio: ['pipe', 'pipe', 'ignore'] });
+  const child = spawn(process.execPath, [...flags, program, '--stdio'], { stdio: ['pipe', 'pipe', 'ignore'] });
   const connection = createProtocolConnection(
     new StreamMessageReader(child.stdout),
     new StreamMessageWriter(child.stdin),
@@ -50,14 +50,21 @@ export async function startSession({ program, folder, settings = {}, idle }) {
   return {
     startedMs,
     rest,
-    /** Milliseconds from opening the file to its findings, and how many there are. */
+    /** Milliseconds from opening the file to its first findings and to all of them, and how many there are. */
     async open(file, text) {
       texts.set(file, { text, version: 1 });
       const [came, resting] = [findings(file, 1), rest()];
       const textDocument = { uri: file, languageId: 'yaml', version: 1, text };
-      const result = await timed(came, () => connection.sendNotification('textDocument/didOpen', { textDocument }));
+      let last = { at: performance.now(), count: 0 };
+      const listener = ({ published }) => {
+        if (published?.uri === file) last = { at: performance.now(), count: published.diagnostics.length };
+      };
+      listeners.add(listener);
+      const began = performance.now();
+      const { ms } = await timed(came, () => connection.sendNotification('textDocument/didOpen', { textDocument }));
       await resting;
-      return result;
+      listeners.delete(listener);
+      return { ms, completeMs: last.at - began, count: last.count };
     },
     /** Milliseconds from an edit to the findings of the text that it makes; then everything comes to rest. */
     async edit(file, { start, end, text: inserted }) {

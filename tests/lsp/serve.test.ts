@@ -55,7 +55,20 @@ describe('findings', () => {
     expect((await client.findings(procedure)).some(about('vollts'))).toBe(false);
     expect(
       client.published.filter(one => one.uri === procedure && one.version !== undefined).map(one => one.version),
-    ).toEqual([1, 2, 3]);
+    ).toEqual([1, 1, 2, 3]);
+  });
+
+  it('of the text come first in a file that is opened, and all are there when the circuit has been looked at', async () => {
+    await started();
+    client.open(procedure, lampProcedure);
+    await client.rest();
+    const codes = client.published
+      .filter(one => one.uri === procedure && one.version === 1)
+      .map(one => one.diagnostics.map(found => found.code));
+    const [first, complete] = codes;
+    expect(codes).toHaveLength(2);
+    expect(complete!.length).toBeGreaterThan(first!.length);
+    expect(complete).toEqual(expect.arrayContaining(first!));
   });
 
   it('are not published for a text that has changed meanwhile', async () => {
@@ -73,7 +86,8 @@ describe('findings', () => {
     const versions = client.published
       .filter(one => one.uri === procedure && one.version !== undefined)
       .map(one => one.version);
-    expect(versions).toEqual([1, 11]);
+    // What the text tells comes first where a file is opened, and all its findings after that.
+    expect(versions).toEqual([1, 1, 11]);
   });
 
   it('follow a system file that is changed or deleted outside', async () => {

@@ -11,6 +11,8 @@ export interface CheckerHost {
   version(uri: string): number | undefined;
   /** The findings of one file as the editor wants them; undefined for a file that is not there. Never throws. */
   check(uri: string): Promise<Diagnostic[] | 'failed' | undefined>;
+  /** Those of them that the text alone tells; undefined where that is not worth while. Never throws. */
+  checkText(uri: string): Promise<Diagnostic[] | undefined>;
   publish(uri: string, diagnostics: Diagnostic[]): void;
   status(status: Status): void;
   /** Nothing is left to check. */
@@ -44,7 +46,9 @@ export class Checker {
     for (const uri of uris) this.#waiting.add(uri);
     clearTimeout(this.#timer);
     if (this.#running || this.#stopped) return;
-    const pauseMs = Math.min(Math.max(this.#lastMs / 4, shortestPauseMs), longestPauseMs);
+    // Somebody who has just opened a file is not typing.
+    const isOpening = [...this.#waiting].some(uri => this.#isNew(uri));
+    const pauseMs = isOpening ? 0 : Math.min(Math.max(this.#lastMs / 4, shortestPauseMs), longestPauseMs);
     this.#timer = setTimeout(() => void this.#run(), pauseMs);
   }
 
@@ -85,6 +89,7 @@ export class Checker {
   async #check(uri: string): Promise<void> {
     const version = this.host.version(uri);
     const began = performance.now();
+    const shown = this.#isNew(uri) ? await this.#publishText(uri, version) : undefined;
     const found = await this.host.check(uri);
     if (this.host.isOpen(uri)) this.#lastMs = performance.now() - began;
     await turn();
@@ -94,7 +99,22 @@ export class Checker {
     if (found === undefined) return this.drop(uri);
     if (found.length === 0 && !this.#published.has(uri) && !this.host.isOpen(uri)) return;
     this.#published.set(uri, found.length);
+    if (!shown || JSON.stringify(found) !== JSON.stringify(shown)) this.host.publish(uri, found);
+  }
+
+  /** Open, and nothing has been shown about it yet. */
+  #isNew(uri: string): boolean {
+    return this.host.isOpen(uri) && !this.#published.has(uri);
+  }
+
+  /** A file that shows nothing yet need not wait for its circuit: what its text tells comes first, and the rest is added. */
+  async #publishText(uri: string, version: number | undefined): Promise<Diagnostic[] | undefined> {
+    const found = await this.host.checkText(uri);
+    if (!found?.length || this.#stopped || version !== this.host.version(uri)) return undefined;
+    this.#published.set(uri, found.length);
     this.host.publish(uri, found);
+    await turn();
+    return found;
   }
 
   #summary(): string {

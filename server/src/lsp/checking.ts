@@ -1,6 +1,6 @@
 import { statusNotification } from '../protocol/messages.ts';
 import { Checker } from './checker.ts';
-import { diagnosticsOf } from './diagnostics.ts';
+import { diagnosticsOf, firstDiagnosticsOf } from './diagnostics.ts';
 import type { Server } from './server-context.ts';
 
 /** The checker, at work on the files of this server. */
@@ -15,6 +15,7 @@ export function checkerOf(server: Server): Checker {
         server.report(`checking ${uri}`, error);
         return 'failed' as const;
       }),
+    checkText: uri => firstDiagnosticsOf(server, uri).catch(() => undefined),
     publish: (uri, diagnostics) => {
       const document = texts.document(uri);
       const version = texts.isOpen(uri) ? document?.version : undefined;

@@ -4,7 +4,7 @@ import type { Severity } from '../base/finding.ts';
 import { sizeLimitBytes } from '../disk/files.ts';
 import { diagnostics } from '../features/diagnostics.ts';
 import type { Settings } from '../protocol/messages.ts';
-import { checkFile, type FoundFinding } from '../rules/run.ts';
+import { checkFile, checkText, type FoundFinding } from '../rules/run.ts';
 import type { Server } from './server-context.ts';
 
 /** The findings of a file, as the editor wants them; undefined for a file that is not there or could not be checked. */
@@ -13,8 +13,21 @@ export async function diagnosticsOf(server: Server, uri: string): Promise<Diagno
   if (texts.isTooLarge(uri)) return [tooLarge];
   const levels = await settings.for(roots.of(uri));
   const view = workspace.view(uri);
-  if (!view) return undefined;
-  return diagnostics(workspace, uri, findingsOf(view, levels)).map(found => {
+  return view && shown(server, uri, findingsOf(view, levels));
+}
+
+/** What the text of a file alone tells; undefined where all is known already. */
+export async function firstDiagnosticsOf(server: Server, uri: string): Promise<Diagnostic[] | undefined> {
+  const { texts, roots, settings, workspace } = server;
+  if (texts.isTooLarge(uri)) return undefined;
+  const levels = await settings.for(roots.of(uri));
+  const view = workspace.view(uri);
+  if (!view || known.get(view)?.settings === levels) return undefined;
+  return shown(server, uri, checkText(view, new Map(Object.entries(levels.rules))));
+}
+
+function shown(server: Server, uri: string, all: readonly FoundFinding[]): Diagnostic[] {
+  return diagnostics(server.workspace, uri, all).map(found => {
     const { rule, severity, message, related, isUnnecessary } = found;
     const page = server.client.options.rulePage?.replace('{rule}', rule);
     return {

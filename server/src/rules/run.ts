@@ -17,17 +17,28 @@ export interface FoundFinding extends Finding {
  * entry is told about is not told again by the rules that stumble over it.
  */
 export function checkFile(view: FileView, levels: Levels = new Map()): readonly FoundFinding[] {
+  return check(view, levels, rules, true);
+}
+
+/** What the text alone tells, without a look at the machine: some of what `checkFile` finds, and nothing else. */
+export function checkText(view: FileView, levels: Levels = new Map()): readonly FoundFinding[] {
+  return check(view, levels, textRules, false);
+}
+
+const textRules = rules.filter(({ group }) => group === 'text' || group === 'names' || group === 'structure');
+
+function check(view: FileView, levels: Levels, asked: readonly Rule[], complete: boolean): readonly FoundFinding[] {
   if (view.kind === 'other') return [];
   const { tree } = view;
   const text = tree.problems.map(problem => fromStage(view.uri, problem));
   if (!tree.readable) return inOrder(text, tree, levels);
   const shape = checkShape(view.kind, tree).map(problem => fromStage(view.uri, problem));
   const reading = readProblems(view).filter(problem => problem.place.uri === view.uri);
-  const ruled = rules.flatMap(rule => found(rule, view));
+  const ruled = asked.flatMap(rule => found(rule, view));
   const { kept, better } = merge(shape, ruled, tree);
   const stages = [...text, ...kept, ...reading];
   const all = distinct([...stages, ...withoutEchoes(better, stages, view)]);
-  return inOrder(silence(all, view, stages.length === 0, levels), tree, levels);
+  return inOrder(silence(all, view, complete && stages.length === 0, levels), tree, levels);
 }
 
 /** What a rule finds in this file; what it finds elsewhere is told when that file is checked. */
