@@ -108,6 +108,16 @@ describe('sensors of temperature', () => {
     expect(number(ask(couple, at)).nominal).toBeCloseTo(3.096e-3, 6);
   });
 
+  it('are measured in ohms while their ends are equally warm, and not on their own voltage', () => {
+    const couple = systemWith(
+      'kind: thermocouple, follows: oil, curve: { standard: type E }',
+      '  - W3: B1.1 to R1.1\n  - W4: B1.2 to R1.2',
+    );
+    const over = { ...ohms, apart: ['R1'] };
+    expect(number(ask(couple, over)).nominal).toBeCloseTo(5, 9);
+    expect(ask(couple, { ...ohms, set: { oil: '100 °C' } })).toMatchObject({ state: 'live', supplies: ['B1'] });
+  });
+
   it('have no reading beyond their curve', () => {
     const table = systemWith(
       'kind: thermistor, follows: oil, curve: { table: [{ at: 0 °C, is: 5.6 kΩ }, { at: 100 °C, is: 190 Ω }] }',

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { exact, within } from '../../server/src/base/ranged.ts';
-import { loopState } from '../../server/src/circuit/curves/current-loop.ts';
 import { type Curve, sensorValue } from '../../server/src/circuit/curves/sensor.ts';
 
 const pt100: Curve = { standard: 'IEC 60751 Pt100' };
@@ -96,22 +95,17 @@ describe('a thermocouple of type K against 0 °C', () => {
     expect(1000 * value(typeK, celsius)!.nominal).toBeCloseTo(millivolts, 3);
   });
 
+  it('is off by its class, but never past the end of its curve', () => {
+    // Class 2 is 0.75 % from 333 °C on: 3.75 K at 500 °C, where a kelvin is some 43 µV (42.6 µV, from memory).
+    const hot = value(typeK, 500)!;
+    expect(1000 * (hot.high - hot.nominal)).toBeCloseTo(3.75 * 0.0426, 2);
+    const hottest = value(typeK, 1372)!;
+    expect(hottest.high).toBe(hottest.nominal);
+    expect(hottest.low).toBeLessThan(hottest.nominal);
+    expect(value(typeK, 20, 1400)).toBeUndefined();
+  });
+
   it('gives nothing while its ends are as warm as its junction', () => {
     expect(value(typeK, 25, 25)?.nominal).toBe(0);
-  });
-});
-
-describe('a loop current', () => {
-  // NAMUR NE 43 as quoted in public repositories; 3.5 mA and 20.8 mA from a repository test, the others by the same bands.
-  it.each([
-    [3.5, 'failure low'],
-    [3.7, 'saturated low'],
-    [4, 'measuring'],
-    [12, 'measuring'],
-    [20.5, 'measuring'],
-    [20.8, 'saturated high'],
-    [21.5, 'failure high'],
-  ])('of %d mA is %s', (milliamps, band) => {
-    expect(loopState(milliamps / 1000)).toBe(band);
   });
 });

@@ -41,7 +41,8 @@ export function checkTopology(network: Network): TopologyProblem[] {
 
 /**
  * Whether a supply drives a path between the leads, so that an ohmmeter there would stand on a live circuit. Joins count
- * as paths: a closed contact with current through it is live although no voltage drops across it.
+ * as paths: a closed contact with current through it is live although no voltage drops across it. A source as faint as a
+ * thermocouple without a difference of temperature does not count.
  */
 export function isLive(network: Network, red: NodeId, black: NodeId): boolean {
   if (red === black) return false;
@@ -58,8 +59,20 @@ export function isLive(network: Network, red: NodeId, black: NodeId): boolean {
   }
   return blockOf(network.nodeCount, from, to, 0).some(edge => {
     const element = network.elements[edge - 1];
-    return element !== undefined && element.kind !== 'resistance' && isDriving(element);
+    return element !== undefined && isDriving(element) && !isFaint(element);
   });
+}
+
+/**
+ * Volts that an ohmmeter hardly notices: over the 1 mA of its lowest range 0.2 Ω, no more than its leads have. A thermocouple whose ends are
+ * equally warm stays below, ± 2.5 K of the most sensitive type are 0.15 mV; a warmer one does make a reading wrong.
+ */
+const faintV = 0.0002;
+
+function isFaint(element: Element): boolean {
+  if (element.kind !== 'voltage') return false;
+  const { low, high } = rangeOf(element);
+  return Math.max(Math.abs(low), Math.abs(high)) < faintV;
 }
 
 export function isDriving(element: Element): boolean {

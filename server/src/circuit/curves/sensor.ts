@@ -15,8 +15,8 @@ export type Curve =
   | { readonly points: readonly CurvePoint[] };
 
 /**
- * Ohms, or volts of a thermocouple, at a number in base units; nothing beyond the curve. `endsC` is where a thermocouple ends. Curves of
- * standards have the tolerance of class B (platinum) and class 2 (thermocouples).
+ * Ohms, or volts of a thermocouple, at a number in base units; nothing beyond the curve. `endsC` is the temperature of the other ends
+ * of a thermocouple. Curves of standards have the tolerance of class B (platinum) and class 2 (thermocouples), as far as a curve goes.
  */
 export function sensorValue(curve: Curve, at: number, endsC: number): Ranged | undefined {
   if ('points' in curve) return tableOver(curve.points, exact(at));
@@ -31,8 +31,10 @@ export function sensorValue(curve: Curve, at: number, endsC: number): Ranged | u
   if (!reach || at < reach.from || at > reach.to) return undefined;
   const couple = coupleOf(curve.standard);
   if (couple) {
+    if (endsC < reach.from || endsC > reach.to) return undefined;
     const off = thermocoupleTolerance(at, couple, 2);
-    return around(at, off, t => (thermocoupleMillivolts(t, couple) - thermocoupleMillivolts(endsC, couple)) / 1000);
+    const millivolts = (t: number) => thermocoupleMillivolts(Math.min(reach.to, Math.max(reach.from, t)), couple);
+    return around(at, off, t => (millivolts(t) - millivolts(endsC)) / 1000);
   }
   const zeroOhms = Number(/Pt(\d+)$/.exec(curve.standard)?.[1]);
   return around(at, platinumTolerance(at, 'B'), t => platinumOhms(t, zeroOhms));

@@ -29,8 +29,8 @@ export function sensorElements(id: string, data: Sensor, around: Surroundings): 
       if (data.kind !== 'thermocouple') out.elements.push({ kind: 'resistance', id, a, b, ohms: is });
       else {
         const inside = around.fresh();
-        out.elements.push({ kind: 'voltage', id: `${id} drop`, plus: a, minus: inside, volts: is });
-        out.elements.push({ kind: 'resistance', id, a: inside, b, ohms: coupleOhms });
+        out.elements.push({ kind: 'voltage', id, plus: a, minus: inside, volts: is });
+        out.elements.push({ kind: 'resistance', id: `${id} inside`, a: inside, b, ohms: coupleOhms });
       }
       return out;
     }
