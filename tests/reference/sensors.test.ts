@@ -52,6 +52,21 @@ describe('a thermistor by Steinhart and Hart', () => {
   });
 });
 
+describe('the classes of platinum thermometers', () => {
+  // IEC 60751: B 0.3 + 0.005 |t| is 0.8 K at 100 °C, A 0.15 + 0.002 |t| is 0.35 K; 0.379 Ω/K there, from memory.
+  it.each([
+    [undefined, 0.8],
+    ['B', 0.8],
+    ['A', 0.35],
+    ['AA', 0.27],
+    ['C', 1.6],
+  ])('%s is off by %d K at 100 °C', (of, kelvin) => {
+    const { low, nominal, high } = value({ standard: 'IEC 60751 Pt100', class: of }, 100)!;
+    expect((high - nominal) / 0.379).toBeCloseTo(kelvin, 2);
+    expect((nominal - low) / 0.379).toBeCloseTo(kelvin, 2);
+  });
+});
+
 describe('a thermistor of 10 kΩ with B = 3380 K', () => {
   // R = R25 exp(B (1/T - 1/298.15)): notes.tk233.xyz.
   const beta = { atC: 25, ohms: exact(10e3), betaK: exact(3380) };

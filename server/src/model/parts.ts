@@ -59,7 +59,7 @@ export interface NotComputed {
 
 /** Ohms or volts by the number of a condition, in base units. */
 export type SensorCurve =
-  | { readonly standard: string }
+  | { readonly standard: string; readonly class?: string }
   | { readonly beta: { readonly atC: number; readonly ohms: Ranged; readonly betaK: Ranged } }
   | { readonly steinhart: { readonly a: number; readonly b: number; readonly c: number; readonly tolerance: number } }
   | { readonly points: readonly { readonly at: number; readonly is: Ranged }[] };

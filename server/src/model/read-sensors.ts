@@ -1,6 +1,6 @@
 import { closest } from '../base/closest.ts';
 import { parseQuantity } from '../base/quantity/quantity.ts';
-import type { Entry, Node } from '../syntax/tree.ts';
+import type { Node } from '../syntax/tree.ts';
 import type { PartKind, SensorCurve } from './parts.ts';
 import { readTest, readValue } from './read-values.ts';
 import { entriesOf, Fields, type Reader } from './reader.ts';
@@ -12,7 +12,7 @@ export function readSensor(kind: PartKind, reader: Reader, fields: Fields): obje
     case 'thermistor':
     case 'rtd':
     case 'thermocouple':
-      return { kind, follows, curve: readCurve(kind, reader, fields.entry('curve')) };
+      return { kind, follows, curve: readCurve(kind, reader, fields) };
     case 'potentiometer':
       return { kind, follows, ohms: readValue(reader, fields.get('resistance'), 'resistance') };
     case 'ratiometric sensor': {
@@ -40,12 +40,12 @@ const standards: Readonly<Partial<Record<PartKind, readonly string[]>>> = {
   thermocouple: ['type E', 'type J', 'type K', 'type N', 'type T'],
 };
 
-function readCurve(kind: PartKind, reader: Reader, entry: Entry | undefined): SensorCurve | undefined {
-  const fields = new Fields(entry?.value);
+function readCurve(kind: PartKind, reader: Reader, part: Fields): SensorCurve | undefined {
+  const fields = new Fields(part.get('curve'));
   const standard = reader.text(fields.get('standard'));
   if (standard) {
     const known = standards[kind] ?? [];
-    if (known.includes(standard.text)) return { standard: standard.text };
+    if (known.includes(standard.text)) return { standard: standard.text, class: readClass(kind, reader, part) };
     const suggestion = closest(standard.text, known);
     reader.report('unknown-curve', standard.place, `\`${standard.text}\` is no curve of a ${kind}`, {
       detail: known.length > 0 ? `Known are ${known.map(name => `\`${name}\``).join(', ')}.` : undefined,
@@ -59,6 +59,23 @@ function readCurve(kind: PartKind, reader: Reader, entry: Entry | undefined): Se
     return undefined;
   }
   return readBeta(reader, fields) ?? readSteinhart(reader, fields) ?? readPoints(kind, reader, fields.get('table'));
+}
+
+/** Tolerance classes of those standards. */
+const classes: Readonly<Partial<Record<PartKind, readonly string[]>>> = {
+  rtd: ['AA', 'A', 'B', 'C'],
+  thermocouple: ['1', '2', '3'],
+};
+
+function readClass(kind: PartKind, reader: Reader, part: Fields): string | undefined {
+  const written = reader.text(part.get('class'));
+  const known = classes[kind] ?? [];
+  if (!written || known.includes(written.text)) return written?.text;
+  reader.report('unknown-curve', written.place, `\`${written.text}\` is no tolerance class for ${kind}`, {
+    detail: `Known are ${known.map(name => `\`${name}\``).join(', ')}.`,
+    help: 'Write one of them, or leave it out.',
+  });
+  return undefined;
 }
 
 function readBeta(reader: Reader, fields: Fields): SensorCurve | undefined {

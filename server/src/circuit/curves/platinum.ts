@@ -3,7 +3,8 @@ export const platinumFromC = -200;
 export const platinumToC = 850;
 
 /** Tolerance classes of IEC 60751:2022, the narrowest first. */
-export type PlatinumClass = 'AA' | 'A' | 'B' | 'C';
+export const platinumClasses = ['AA', 'A', 'B', 'C'] as const;
+export type PlatinumClass = (typeof platinumClasses)[number];
 
 /**
  * The resistance in ohms of a platinum thermometer that has `zeroOhms` at 0 °C: `R₀ (1 + A t + B t² + C (t - 100 °C) t³)`, with

@@ -1,22 +1,27 @@
 import { exact, type Ranged } from '../../base/ranged.ts';
 import type { Segment } from '../network.ts';
-import { platinumFromC, platinumOhms, platinumToC, platinumTolerance } from './platinum.ts';
+import { platinumClasses, platinumFromC, platinumOhms, platinumToC, platinumTolerance } from './platinum.ts';
 import { polylineSegments } from './polyline.ts';
 import { type CurvePoint, tableOver } from './table.ts';
 import { betaOhms, steinhartHartOhms } from './thermistor.ts';
-import { thermocoupleMillivolts, thermocoupleRange, thermocoupleTolerance } from './thermocouple.ts';
+import {
+  thermocoupleClasses,
+  thermocoupleMillivolts,
+  thermocoupleRange,
+  thermocoupleTolerance,
+} from './thermocouple.ts';
 import { type ThermocoupleType, thermocoupleTypes } from './thermocouple-table.ts';
 
 /** How a sensor's ohms or volts follow a number. */
 export type Curve =
-  | { readonly standard: string }
+  | { readonly standard: string; readonly class?: string }
   | { readonly beta: { readonly atC: number; readonly ohms: Ranged; readonly betaK: Ranged } }
   | { readonly steinhart: { readonly a: number; readonly b: number; readonly c: number; readonly tolerance: number } }
   | { readonly points: readonly CurvePoint[] };
 
 /**
  * Ohms, or volts of a thermocouple, at a number in base units; nothing beyond the curve. `endsC` is the temperature of the other ends
- * of a thermocouple. Curves of standards have the tolerance of class B (platinum) and class 2 (thermocouples), as far as a curve goes.
+ * of a thermocouple. Curves of standards have the tolerance of their class, else of B (platinum) and 2 (thermocouples), as far as they go.
  */
 export function sensorValue(curve: Curve, at: number, endsC: number): Ranged | undefined {
   if ('points' in curve) return tableOver(curve.points, exact(at));
@@ -32,12 +37,14 @@ export function sensorValue(curve: Curve, at: number, endsC: number): Ranged | u
   const couple = coupleOf(curve.standard);
   if (couple) {
     if (endsC < reach.from || endsC > reach.to) return undefined;
-    const off = thermocoupleTolerance(at, couple, 2);
+    const off = thermocoupleTolerance(at, couple, thermocoupleClasses.find(one => String(one) === curve.class) ?? 2);
     const millivolts = (t: number) => thermocoupleMillivolts(Math.min(reach.to, Math.max(reach.from, t)), couple);
     return around(at, off, t => (millivolts(t) - millivolts(endsC)) / 1000);
   }
   const zeroOhms = Number(/Pt(\d+)$/.exec(curve.standard)?.[1]);
-  return around(at, platinumTolerance(at, 'B'), t => platinumOhms(t, zeroOhms));
+  return around(at, platinumTolerance(at, platinumClasses.find(one => one === curve.class) ?? 'B'), t =>
+    platinumOhms(t, zeroOhms),
+  );
 }
 
 /** Where the curve has values; nothing where it has no end. */

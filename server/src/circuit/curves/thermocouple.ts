@@ -18,7 +18,8 @@ export function thermocoupleRange(type: ThermocoupleType): { readonly fromC: num
 }
 
 /** Tolerance classes of IEC 60584-1:2013. */
-export type ThermocoupleClass = 1 | 2 | 3;
+export const thermocoupleClasses = [1, 2, 3] as const;
+export type ThermocoupleClass = (typeof thermocoupleClasses)[number];
 
 /**
  * How far the temperature may be off, in kelvin: the larger of a fixed value and a share of |t|. Class 3 is meant for below 40 °C.
