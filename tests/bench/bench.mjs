@@ -1,6 +1,7 @@
 /**
  * Measures, in one run on one machine: what an edit costs in a procedure of 1,000 steps, beside bare parsing of the same text
- * and a general-purpose language server with the same schema; how soon a file of common size has its findings; how long a start takes.
+ * and a general-purpose language server with the same schema; how soon a file of common size has its findings; how long a start takes;
+ * how fast the circuit is, beside a general-purpose simulator.
  * Numbers say little where other work runs on the machine, so its load is printed with them.
  *
  *   npm run bench [-- --edits 40]
@@ -14,6 +15,7 @@ import * as esbuild from 'esbuild';
 import { parseDocument } from 'yaml';
 import * as edits from './edits.mjs';
 import { extensionLoadMs } from './extension-load.mjs';
+import { printOperatingPoints } from './operating-points.mjs';
 import { peerProgram, peerSettings } from './peer.mjs';
 import { procedureName, procedureText } from './plant-procedure.mjs';
 import { systemName, systemText } from './plant-system.mjs';
@@ -98,19 +100,23 @@ row(
 );
 
 heading('Circuit readings in a network of 300 elements, each solved anew');
-const built = await esbuild.build({
-  entryPoints: [path.join(root, 'tests/bench/circuit-reads.ts')],
-  bundle: true,
-  write: false,
-  platform: 'node',
-  format: 'esm',
-});
-const { circuitReads } = await import(
-  `data:text/javascript;base64,${Buffer.from(built.outputFiles[0].contents).toString('base64')}`
-);
+const { circuitReads } = await bundled('circuit-reads.ts');
 for (const [title, perSecond] of circuitReads())
   console.log(`  ${title.padEnd(46)}${perSecond.toFixed(0).padStart(8)} per second`);
+await printOperatingPoints(await bundled('operating-points.ts'));
 console.log(`\nLoad ${os.loadavg()[0].toFixed(1)} after the run.`);
+
+/** What one of the TypeScript files beside this one exports. */
+async function bundled(name) {
+  const built = await esbuild.build({
+    entryPoints: [path.join(root, 'tests/bench', name)],
+    bundle: true,
+    write: false,
+    platform: 'node',
+    format: 'esm',
+  });
+  return import(`data:text/javascript;base64,${Buffer.from(built.outputFiles[0].contents).toString('base64')}`);
+}
 
 async function edited(session, uri, edit, times = count) {
   let i = 0;

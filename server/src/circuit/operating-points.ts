@@ -28,7 +28,7 @@ export interface OperatingPoint {
   /** Volts by node, each against the reference of its own island, as in `Solution`. */
   voltages: Float64Array;
   island: Int32Array;
-  /** As in `Solution`; of an updated point never above 1e-12. */
+  /** As in `Solution`; of an updated point as a part of what the busiest element carries, never above 1e-12. */
   residual: number;
   /** Amperes in the direction told in `Solution`; nothing for an ideal connection, what is open and an unknown id. */
   currentOf: (id: string) => number | undefined;
@@ -76,12 +76,16 @@ export class OperatingPoints {
     return value ? { value: new OperatingPoints(nominal, value), problems: [] } : { value, problems };
   }
 
-  at(changes: Changes): Outcome {
-    const updated = this.update(changes);
+  /**
+   * The network under the changes. An array of as many numbers as there are nodes may be given for the voltages of an updated point, for
+   * where many points are looked at one after the other: it then holds those of the last one.
+   */
+  at(changes: Changes, into?: Float64Array): Outcome {
+    const updated = this.update(changes, into ?? new Float64Array(this.network.nodeCount));
     return updated ? { value: updated, problems: [] } : this.anew(changes);
   }
 
-  private update({ values, added }: Changes): OperatingPoint | undefined {
+  private update({ values, added }: Changes, voltages: Float64Array): OperatingPoint | undefined {
     const { linear, base } = this;
     const steps: Step[] = [];
     const moved: Moved[] = [];
@@ -106,7 +110,7 @@ export class OperatingPoints {
     }
     if (steps.length + moved.length > MOST_CHANGES) return undefined;
 
-    const voltages = base.voltages.slice();
+    voltages.set(base.voltages);
     for (const { source, by } of moved) subtract(voltages, -by, this.responseToSource(source));
     if (!this.carry(steps, voltages)) return undefined;
     const residual = linear.residual(voltages, steps, moved);
