@@ -27,14 +27,19 @@ Operating points per second, beside ngspice (eecircuit-engine) in this process: 
   );
 
   console.log(`
-Ends of readings in random networks of 4 to 33 nodes, every resistance with a tolerance; the gap as a part of the range
-  up to     readings  reached exactly  gap of the others, median    worst`);
-  for (const tolerance of [0.05, 0.3]) {
-    const { readings, exact, median, worst } = gaps(300, tolerance);
+Ends of readings in random networks, every resistance with a tolerance up to the one told; gap of the ends as a part of the range
+  nodes    resistances  tolerance  readings  reached exactly  median gap of the others    worst`);
+  for (const kind of [
+    { networks: 300, mostNodes: 33, meshed: 0.5, tolerance: 0.1 },
+    { networks: 300, mostNodes: 33, meshed: 1, tolerance: 0.3 },
+    { networks: 40, mostNodes: 33, meshed: 3, tolerance: 0.5 },
+  ]) {
+    const { readings, exact, median, worst } = gaps(kind);
     const percent = (part, width) => `${(100 * part).toFixed(2)} %`.padStart(width);
-    const first = `±${100 * tolerance} %`.padEnd(8);
+    const others = exact === readings ? '-'.padStart(26) : percent(median, 26);
     console.log(
-      `  ${first}${String(readings).padStart(10)}${percent(exact / readings, 17)}${percent(median, 26)}${percent(worst, 9)}`,
+      `  4..${kind.mostNodes}${`${1 + kind.meshed} a node`.padStart(14)}${`±${100 * kind.tolerance} %`.padStart(11)}${String(readings).padStart(10)}` +
+        `${percent(exact / readings, 17)}${others}${percent(worst, 9)}`,
     );
   }
 }

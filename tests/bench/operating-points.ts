@@ -18,7 +18,7 @@ export interface Comparison {
   ours: number;
   /** Ours where every point is solved anew. */
   oursAnew: number;
-  /** Ours with one netlist less: preparing, then the first change of every resistance. */
+  /** Ours where preparing counts as well, and every resistance is changed once: nothing is known of it yet. */
   oursFirst: number;
   sweep: number;
   single: number;
@@ -174,21 +174,29 @@ export interface Gaps {
   worst: number;
 }
 
+export interface Kind {
+  networks: number;
+  mostNodes: number;
+  /** Resistances beyond those of a tree, by node. */
+  meshed: number;
+  tolerance: number;
+}
+
 /** How near the ends of readings come to those that are reached, where every resistance of a random network has a tolerance. */
-export function gaps(networks: number, tolerance: number): Gaps {
+export function gaps({ networks, mostNodes, meshed, tolerance }: Kind): Gaps {
   const draw = randomFrom(SEED);
   const found: number[] = [];
   let readings = 0;
   for (let k = 0; k < networks; k++) {
-    const nodes = 4 + Math.floor(draw() * 30);
+    const nodes = 4 + Math.floor(draw() * (mostNodes - 3));
     const network = randomNetwork(draw, {
       nodes,
-      extra: nodes,
+      extra: Math.round(meshed * nodes),
       voltageSources: 1 + Math.floor(draw() * 3),
       currentSources: Math.floor(draw() * 3),
       uncertain: Number.POSITIVE_INFINITY,
       tolerance,
-      decades: 4,
+      decades: 3,
     });
     const measurement: Measurement = randomMeasurement(draw, network);
     const reading = read(network, measurement);
