@@ -37,7 +37,7 @@ export interface OperatingPoint {
 type Outcome = { value: OperatingPoint; problems: [] } | { value: undefined; problems: TopologyProblem[] };
 
 const MOST_RESIDUAL = 1e-12;
-/** From here on a new solve is as fast. */
+/** What an update is for is few changes; with many, their rounding adds up. */
 const MOST_CHANGES = 12;
 
 /**
@@ -49,7 +49,7 @@ const MOST_CHANGES = 12;
  * (Sherman, Morrison, Woodbury). The `c_j` are the solution of as many equations as there are changes; `z_j` is kept, and taken from the
  * factored network itself rather than from entries of its inverse, whose difference loses all digits at a milliohm far from the
  * reference. Sources add what they do per unit. The network is solved anew where a change makes or parts nodes or islands, where digits
- * cancel, and where Kirchhoff's current law is missed by more than `residual` allows.
+ * cancel, and where Kirchhoff's current law is missed by more than 1e-12.
  */
 export class OperatingPoints {
   private readonly network: Network;
