@@ -1,7 +1,10 @@
 import { Simulation } from 'eecircuit-engine';
 import { expect, it } from 'vitest';
 import { exact } from '../../server/src/base/ranged.ts';
-import { type Element, endsOf, type Network, rangeOf } from '../../server/src/circuit/network.ts';
+import { holdingSegments } from '../../server/src/circuit/bends/holding.ts';
+import { straighten } from '../../server/src/circuit/bends/straighten.ts';
+import { diodeSegments, zenerSegments } from '../../server/src/circuit/curves/diode.ts';
+import { type Bent, type Element, endsOf, type Network, rangeOf } from '../../server/src/circuit/network.ts';
 import { type Measurement, read } from '../../server/src/circuit/reading.ts';
 import { solve } from '../../server/src/circuit/solve.ts';
 import { randomFrom, randomNetwork } from '../support/random-network.ts';
@@ -51,6 +54,72 @@ it('agrees with a general-purpose simulator on random networks with several sour
   console.log(`simulator: ${cases.length} random networks, worst relative difference ${worst.toExponential(1)}`);
   expect(worst).toBeLessThan(1e-9);
 }, 60_000);
+
+it('agrees with it on networks with diodes, each straight piece by piece on both sides', async () => {
+  const cases = withDiodes();
+  const answers = await simulate(cases);
+  let [worst, conducting] = [0, 0];
+  cases.forEach(({ network }, at) => {
+    const holding = holdingSegments(network)!;
+    const whole = solve(straighten(network, holding, undefined, true)).value!;
+    conducting += network.bends!.filter(bent => bent.segments[holding.get(bent.id)!]!.kind === 'line').length;
+    const volts = (node: number) => (node === 0 ? 0 : answers.get(`v(c${at}n${node})`)!);
+    const highest = Math.max(1, ...Array.from({ length: network.nodeCount }, (_, node) => Math.abs(volts(node))));
+    for (let node = 1; node < network.nodeCount; node++) {
+      worst = Math.max(worst, Math.abs(whole.voltages[node]! - whole.voltages[0]! - volts(node)) / highest);
+    }
+  });
+  console.log(
+    `simulator: ${cases.length} networks with diodes, ${conducting} conducting; worst relative difference ${worst.toExponential(1)}`,
+  );
+  expect(conducting).toBeGreaterThan(cases.length / 2);
+  expect(worst).toBeLessThan(1e-6);
+}, 60_000);
+
+/** Networks of 4 to 12 nodes with up to five diodes and zener diodes; the meter of the netlist is one of their resistances. */
+function withDiodes(): Case[] {
+  const random = randomFrom(13);
+  return Array.from({ length: 100 }, () => {
+    const nodes = 4 + Math.floor(random() * 9);
+    const plain = randomNetwork(random, {
+      nodes,
+      extra: 2 + Math.floor(random() * nodes),
+      voltageSources: 1 + Math.floor(random() * 2),
+      currentSources: 0,
+      uncertain: 0,
+      tolerance: 0,
+      decades: 3,
+    });
+    const elements: Element[] = [
+      ...plain.elements,
+      { kind: 'resistance', id: 'RM', a: nodes - 1, b: 0, ohms: exact(METER_OHMS) },
+    ];
+    const bends = Array.from({ length: 1 + Math.floor(random() * 5) }, (_, i): Bent => {
+      const a = Math.floor(random() * nodes);
+      const b = (a + 1 + Math.floor(random() * (nodes - 1))) % nodes;
+      const forward = { volts: exact(0.5 + random()), ohms: exact(0.1 + random()) };
+      const breakdown = { volts: exact(3 + 6 * random()), ohms: exact(1 + random()) };
+      return {
+        id: `D${i}`,
+        a,
+        b,
+        segments: random() < 0.7 ? diodeSegments(forward) : zenerSegments(forward, breakdown),
+      };
+    });
+    return { network: { ...plain, elements, bends }, red: nodes - 1, black: 0 };
+  });
+}
+
+/** The current of a bent part as an expression of the simulator. */
+function currentOf({ segments }: Bent, across: string): string {
+  return segments
+    .flatMap(segment => {
+      if (segment.kind === 'open') return [];
+      const amps = `((${across}) - (${segment.volts.nominal})) / ${segment.ohms.nominal}`;
+      return segment.fromV === undefined ? `min(0, ${amps})` : `max(0, ${amps})`;
+    })
+    .join(' + ');
+}
 
 /** 5 to 40 nodes with bridges. */
 function meshes(): Case[] {
@@ -104,7 +173,12 @@ async function simulate(cases: readonly Case[]): Promise<Map<string, number>> {
       const letter = { resistance: 'r', voltage: 'v', current: 'i' }[element.kind];
       lines.push(`${letter}c${at}${element.id.toLowerCase()} ${ends} ${rangeOf(element).nominal}`);
     }
-    lines.push(`rc${at}meter ${node(red)} ${node(black)} ${METER_OHMS}`);
+    for (const bent of network.bends ?? []) {
+      const across =
+        bent.a === 0 || bent.b === 0 ? `v(${node(bent.a)}) - v(${node(bent.b)})` : `v(${node(bent.a)},${node(bent.b)})`;
+      lines.push(`bc${at}${bent.id.toLowerCase()} ${node(bent.a)} ${node(bent.b)} i = ${currentOf(bent, across)}`);
+    }
+    if (!network.bends) lines.push(`rc${at}meter ${node(red)} ${node(black)} ${METER_OHMS}`);
   });
   lines.push('.options reltol=1e-9 abstol=1e-15 vntol=1e-12 gmin=1e-18', '.op', '.end');
   const simulation = new Simulation();
