@@ -18,6 +18,8 @@ export interface Decision {
   readonly options: readonly number[];
   /** The readings that decide it. */
   readonly readings: readonly NumberReading[];
+  /** Once it is on it takes less to keep it on. */
+  readonly stays?: boolean;
 }
 
 /** `network` is straight, and without bends. */
@@ -35,7 +37,8 @@ export function decideSense({ network, states }: Moment, sense: VoltageSense): D
   const reading = read(network, { measure: 'voltage', red, black, inputOhms: Number.POSITIVE_INFINITY });
   if (reading.state !== 'number') return { name, options: [0], readings: [] };
   const [low, nominal, high] = eitherWay ? sizes(reading) : [reading.low, reading.nominal, reading.high];
-  return { name, options: options(low >= threshold, nominal >= threshold, high < threshold), readings: [reading] };
+  const found = options(low >= threshold, nominal >= threshold, high < threshold);
+  return { name, options: found, readings: [reading], stays: dropV < aboveV };
 }
 
 /** A coil does not mind which way round. */
@@ -79,7 +82,8 @@ export function decideOutputs(moment: Moment, id: string, data: Module): readonl
       const found = scanned(of);
       return found.reading && found.states.length > 1 ? [found.reading] : [];
     });
-    decisions.push({ name, options: options(verdict === true, nominal, verdict === false), readings });
+    const stays = rules.some(rule => rule.until !== undefined);
+    decisions.push({ name, options: options(verdict === true, nominal, verdict === false), readings, stays });
   }
   return decisions;
 }

@@ -107,6 +107,8 @@ function iterate(wiring: Wiring, situation: Situation, around: Around, { box, pi
   ]);
   const seen = new Map<string, number>();
   const history: ReadonlyMap<string, number>[] = [];
+  // What was open on the way and stays as it is once it is on: machines that did not turn it on then have it off at the end.
+  const openBefore = new Map<string, Decision>();
   for (;;) {
     const key = [...states]
       .filter(([, state]) => state !== 0)
@@ -134,7 +136,10 @@ function iterate(wiring: Wiring, situation: Situation, around: Around, { box, pi
       const { name, options } = decision;
       const pin = fixed.get(name);
       next.set(name, pin ?? options[0]!);
-      if (pin === undefined && options.length > 1) undecided.push(decision);
+      if (pin === undefined && options.length > 1) {
+        undecided.push(decision);
+        if (decision.stays) openBefore.set(name, decision);
+      }
       // A piece that was taken for a neighbour may itself be left on its far side.
       if (pin !== undefined && pinned.has(name) && holding.has(name)) {
         const started = pieces(effect?.fixed ?? new Map())?.get(name) ?? pin;
@@ -149,7 +154,7 @@ function iterate(wiring: Wiring, situation: Situation, around: Around, { box, pi
       const network = holding.size === 0 ? moment.network : straighten(bent, holding, box);
       return {
         reached: { settled: { ...lowered, network, bent, states: now, cut: cutValues(network, box) }, beyond },
-        undecided,
+        undecided: [...undecided.filter(({ name }) => !openBefore.has(name)), ...openBefore.values()],
       };
     }
     states = next;
