@@ -109,6 +109,14 @@ describe('the operating point', () => {
     expect(condition).toBeGreaterThanOrEqual(1);
   });
 
+  it('takes a resistance that is nothing at its nominal value for a connection', () => {
+    const may: Element = { kind: 'resistance', id: 'contact', a: 1, b: 2, ohms: { low: 0, nominal: 0, high: 1 } };
+    const load: Element = { kind: 'resistance', id: 'load', a: 2, b: 0, ohms: { low: 10, nominal: 10, high: 10 } };
+    const supply: Element = { kind: 'voltage', id: 'V', plus: 1, minus: 0, volts: { low: 12, nominal: 12, high: 12 } };
+    const { value } = solve({ nodeCount: 3, elements: [may, load, supply], joins: [] });
+    expect(value!.voltages[2]! - value!.voltages[0]!).toBeCloseTo(12, 12);
+  });
+
   it('takes given values in place of the nominal ones, and refuses a source loop with names', () => {
     const network: Network = {
       nodeCount: 2,

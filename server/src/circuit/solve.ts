@@ -1,6 +1,6 @@
 import { planElimination, StarMesh } from '../numeric/star-mesh.ts';
-import type { CurrentSource, Network, Resistance, VoltageSource } from './network.ts';
-import { rangeOf } from './network.ts';
+import type { CurrentSource, Element, Network, Resistance, VoltageSource } from './network.ts';
+import { endsOf, rangeOf } from './network.ts';
 import { sourceForest } from './source-forest.ts';
 import { checkTopology, conductingParts, mergedNodes, type TopologyProblem } from './topology.ts';
 
@@ -26,9 +26,10 @@ export interface Solution {
 
 /** The operating point at the nominal values, or those in `at` by element id; or what keeps it from existing. */
 export function solve(
-  network: Network,
+  whole: Network,
   at: ReadonlyMap<string, number> = new Map(),
 ): { value: Solution; problems: [] } | { value: undefined; problems: TopologyProblem[] } {
+  const network = withoutZeros(whole, at);
   const problems = checkTopology(network).filter(problem => problem.kind !== 'self-loop');
   if (problems.length > 0) return { value: undefined, problems };
   const chosen = (element: Network['elements'][number]) => at.get(element.id) ?? rangeOf(element).nominal;
@@ -104,6 +105,19 @@ export function solve(
       condition: condition(mesh, groupCount, from, to, conductance),
     },
     problems: [],
+  };
+}
+
+/** A resistance that may be something but is nothing here is a connection like any other. */
+function withoutZeros(network: Network, at: ReadonlyMap<string, number>): Network {
+  const isZero = (element: Element) =>
+    element.kind === 'resistance' && (at.get(element.id) ?? element.ohms.nominal) === 0 && element.ohms.high > 0;
+  const zeros = network.elements.filter(isZero);
+  if (zeros.length === 0) return network;
+  return {
+    ...network,
+    elements: network.elements.filter(element => !isZero(element)),
+    joins: [...network.joins, ...zeros.map(endsOf)],
   };
 }
 
