@@ -58,6 +58,11 @@ export class Checker {
     if (this.#published.delete(uri)) this.host.publish(uri, []);
   }
 
+  /** A file is being checked, or waits for it. */
+  get isBusy(): boolean {
+    return this.#running || this.#waiting.size > 0 || this.#stopped;
+  }
+
   stop(): void {
     this.#stopped = true;
     clearTimeout(this.#timer);

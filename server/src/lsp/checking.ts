@@ -2,11 +2,13 @@ import { statusNotification } from '../protocol/messages.ts';
 import { Checker } from './checker.ts';
 import { diagnosticsOf, firstDiagnosticsOf } from './diagnostics.ts';
 import type { Server } from './server-context.ts';
+import { warmUp } from './warm-up.ts';
 
 /** The checker, at work on the files of this server. */
 export function checkerOf(server: Server): Checker {
   const { connection, texts, client } = server;
-  return new Checker({
+  let isWarm = false;
+  const checker = new Checker({
     settled: () => texts.settled(),
     isOpen: uri => texts.isOpen(uri),
     version: uri => texts.document(uri)?.version,
@@ -23,12 +25,15 @@ export function checkerOf(server: Server): Checker {
     },
     status: status => quietly(() => connection.sendNotification(statusNotification, status)),
     idle: () => {
+      if (!isWarm) void warmUp(() => checker.isBusy);
+      isWarm = true;
       // What stands beside the text may depend on other files than the one that was changed.
       if (client.canRefresh.hints) quietly(() => connection.languages.inlayHint.refresh());
       if (client.canRefresh.lenses) quietly(() => connection.sendRequest('workspace/codeLens/refresh'));
       if (client.canRefresh.tokens) quietly(async () => connection.languages.semanticTokens.refresh());
     },
   });
+  return checker;
 }
 
 /** An editor that went away meanwhile is no news. */
