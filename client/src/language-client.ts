@@ -4,7 +4,6 @@ import {
   type InitializationOptions,
   languageOf,
   type Status,
-  serverFlags,
   settingsSection,
   statusNotification,
   watchedFiles,
@@ -109,12 +108,8 @@ function createClient(extensionUri: vscode.Uri): LanguageClient {
     'faultwalk',
     'Faultwalk',
     {
-      run: { module, transport: TransportKind.ipc, options: { execArgv: serverFlags } },
-      debug: {
-        module,
-        transport: TransportKind.ipc,
-        options: { execArgv: [...serverFlags, '--nolazy', '--inspect=6009'] },
-      },
+      run: { module, transport: TransportKind.ipc },
+      debug: { module, transport: TransportKind.ipc, options: { execArgv: ['--nolazy', '--inspect=6009'] } },
     },
     options,
   );

@@ -26,9 +26,7 @@ const { values } = parseArgs({ options: { edits: { type: 'string', default: '40'
 const count = Number(values.edits);
 const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..');
 const artifacts = path.join(root, '.artifacts/bench');
-// As the extension starts it.
-const { serverFlags } = await protocol();
-const server = { program: path.join(root, 'dist/server.cjs'), flags: serverFlags, idle: 'faultwalk/status' };
+const server = { program: path.join(root, 'dist/server.cjs'), idle: 'faultwalk/status' };
 
 const [system, procedure] = [systemText(), procedureText()];
 const folder = path.join(artifacts, 'plant');
@@ -132,17 +130,6 @@ async function measured(times, work, warmUp = Math.min(5, times)) {
     if (i >= 0) all.push(ms);
   }
   return all.sort((a, b) => a - b);
-}
-
-/** The constants that the extension and the server share. */
-async function protocol() {
-  const { outputFiles } = esbuild.buildSync({
-    entryPoints: [path.join(root, 'server/src/protocol/messages.ts')],
-    bundle: true,
-    format: 'esm',
-    write: false,
-  });
-  return import(`data:text/javascript,${encodeURIComponent(outputFiles[0].text)}`);
 }
 
 /** One branch that leads to a name that does not exist: something that the text alone tells. */

@@ -4,9 +4,9 @@ import { pathToFileURL } from 'node:url';
 import { createProtocolConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node';
 
 /** A language server as a process of its own, spoken to over its standard streams as an editor does. */
-export async function startSession({ program, flags = [], folder, settings = {}, idle }) {
+export async function startSession({ program, folder, settings = {}, idle }) {
   const began = performance.now();
-  const child = spawn(process.execPath, [...flags, program, '--stdio'], { stdio: ['pipe', 'pipe', 'ignore'] });
+  const child = spawn(process.execPath, [program, '--stdio'], { stdio: ['pipe', 'pipe', 'ignore'] });
   const connection = createProtocolConnection(
     new StreamMessageReader(child.stdout),
     new StreamMessageWriter(child.stdin),

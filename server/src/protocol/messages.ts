@@ -13,12 +13,6 @@ export type LanguageId = (typeof languageOf)[keyof typeof languageOf];
 export const watchedFiles = '**/*.{system,procedure,samples}.yaml';
 
 /** The section of the settings that the server asks for. */
-/**
- * How the server is run: what it needs comes and goes with every edit, and a heap that grows to its usual size would keep several times
- * as much.
- */
-export const serverFlags = ['--optimize-for-size'];
-
 export const settingsSection = 'faultwalk';
 
 /** How loudly a rule speaks. */
