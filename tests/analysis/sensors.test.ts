@@ -150,3 +150,9 @@ describe('a hall sensor', () => {
     expect(number(ask(hall, volts('B1.signal', 'GND-1', { gate: 'open' }))).nominal).toBeCloseTo((5 * 50) / 300, 9);
   });
 });
+
+it('a thermocouple behind an end of a reading is told in volts', () => {
+  const couple = systemWith('kind: thermocouple, follows: oil, curve: { standard: type K }', '  - W3: B1.2 to GND-1');
+  const at = { ...volts('B1.1', 'GND-1', { oil: '100 °C' }), inputOhms: 10e6 };
+  expect(number(ask(couple, at)).lowAt).toMatchObject([{ id: 'B1', kind: 'voltage' }]);
+});

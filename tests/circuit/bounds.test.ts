@@ -41,8 +41,8 @@ describe('the bridge whose direction turns over the tolerances', () => {
     expect(reading.low).toBeCloseTo(at(110, 300), 10);
     expect(reading.high).toBeCloseTo(at(110, 900), 10);
     expect(reading.lowAt).toEqual([
-      { id: 'R4', value: 300, end: 'low' },
-      { id: 'R3', value: 110, end: 'high' },
+      { id: 'R4', kind: 'resistance', value: 300, end: 'low' },
+      { id: 'R3', kind: 'resistance', value: 110, end: 'high' },
     ]);
     expect(reading.highAt.map(({ id, end }) => [id, end])).toEqual([
       ['R4', 'high'],

@@ -30,9 +30,9 @@ describe('a resistor-coded group on one wire (common practice, no source)', () =
     expect(idle.high).toBeCloseTo((5.1 * 23_730) / (23_730 + 4_653), 12);
     expect(idle.exact).toBe(true);
     expect(idle.lowAt).toEqual([
-      { id: 'V1', value: 4.9, end: 'low' },
-      { id: 'R2', value: 21_470, end: 'low' },
-      { id: 'R1', value: 4_747, end: 'high' },
+      { id: 'V1', kind: 'voltage', value: 4.9, end: 'low' },
+      { id: 'R2', kind: 'resistance', value: 21_470, end: 'low' },
+      { id: 'R1', kind: 'resistance', value: 4_747, end: 'high' },
     ]);
   });
 
@@ -163,7 +163,7 @@ describe('current', () => {
     expect(ideal.low).toBeCloseTo(amps(12, 0.12, 6.6, 0), 12);
     expect(ideal.high).toBeCloseTo(amps(14.4, 0.08, 5.4, 0), 12);
     expect(number(shown('return', 'feed', 0.5)).nominal).toBeCloseTo(-amps(12.6, 0.1, 6, 0.5), 12);
-    expect(ideal.highAt[0]).toEqual({ id: 'R2', value: 5.4, end: 'low' });
+    expect(ideal.highAt[0]).toEqual({ id: 'R2', kind: 'resistance', value: 5.4, end: 'low' });
   });
 
   it('cannot be read with an ideal meter across a source, or across a wire', () => {

@@ -1,6 +1,6 @@
 import { holdingSegments } from '../circuit/bends/holding.ts';
 import { straighten } from '../circuit/bends/straighten.ts';
-import { type Box, nominalPlace, toleranceOf, wholeBox } from '../circuit/box.ts';
+import { type Box, cut, nominalPlace, toleranceOf, valuesIn, wholeBox } from '../circuit/box.ts';
 import { type Element, type Network, rangeOf } from '../circuit/network.ts';
 import type { NumberReading, PartValue } from '../circuit/reading.ts';
 import { type Decision, decideBent, decideOutputs, decideSense, isOn, type Moment } from './decide.ts';
@@ -48,8 +48,7 @@ const smallestCut = 1 / 128;
 /**
  * Finds what relays, modules, operating rules and bent parts do: from everything at rest, each is decided by the readings of the network
  * that the others make, until nothing changes. What the tolerances leave undecided splits them: a half of the tolerance with most say is
- * looked at by itself, for a changing state is where the ends of a reading need not be corners (references: state changes split the
- * box). What still is undecided in a small piece is looked at both ways.
+ * looked at by itself, for a changing state is where the ends of a reading need not be corners. What still is undecided in a small piece is looked at both ways.
  */
 export function settle(wiring: Wiring, situation: Situation, around: Around = {}): Settling {
   const settled: Settled[] = [];
@@ -153,7 +152,7 @@ function iterate(wiring: Wiring, situation: Situation, around: Around, { box, pi
     if (isSame(next, now)) {
       const network = holding.size === 0 ? moment.network : straighten(bent, holding, box);
       return {
-        reached: { settled: { ...lowered, network, bent, states: now, cut: cutValues(network, box) }, beyond },
+        reached: { settled: { ...lowered, network, bent, states: now, cut: valuesIn(network.elements, box) }, beyond },
         undecided: [...undecided.filter(({ name }) => !openBefore.has(name)), ...openBefore.values()],
       };
     }
@@ -206,24 +205,11 @@ function split(box: Box, { readings }: Decision, network: Network): readonly Box
   for (const id of readings.flatMap(mostSay)) {
     const element = network.elements.find(one => one.id === id);
     if (!element) continue;
-    const name = toleranceOf(element);
-    const [from, to] = box.get(name) ?? [0, 1];
-    if (to - from <= smallestCut) continue;
-    const middle = (from + to) / 2;
-    const halves = [
-      new Map([...box, [name, [from, middle] as const]]),
-      new Map([...box, [name, [middle, to] as const]]),
-    ];
-    return nominalPlace(rangeOf(element)) <= 0.5 ? halves : halves.reverse();
+    const halves = cut(box, toleranceOf(element), smallestCut);
+    if (!halves) continue;
+    return nominalPlace(rangeOf(element)) <= 0.5 ? halves : [halves[1], halves[0]];
   }
   return undefined;
-}
-
-function cutValues({ elements }: Network, box: Box): readonly PartValue[] {
-  if (box.size === 0) return [];
-  return elements
-    .filter(element => box.has(toleranceOf(element)))
-    .map(element => ({ id: element.id, value: rangeOf(element).nominal, end: 'nominal' }));
 }
 
 /** The names behind the ends of a reading, the most important ones of both first. */

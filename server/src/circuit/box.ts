@@ -1,4 +1,5 @@
 import type { Ranged } from '../base/ranged.ts';
+import type { PartValue } from './naming.ts';
 import { type Element, rangeOf, withRange } from './network.ts';
 
 /**
@@ -32,4 +33,22 @@ export function narrowed({ low, nominal, high }: Ranged, [from, to]: readonly [n
 /** Where the nominal value lies between the ends, 0 to 1; in the middle where there is no width. */
 export function nominalPlace({ low, nominal, high }: Ranged): number {
   return high > low ? (nominal - low) / (high - low) : 0.5;
+}
+
+/** The box in two, cut through the middle of one tolerance; nothing where that is no wider than `smallest` any more. */
+export function cut(box: Box, tolerance: string, smallest = 0): readonly [lower: Box, upper: Box] | undefined {
+  const [from, to] = box.get(tolerance) ?? [0, 1];
+  if (to - from <= smallest) return undefined;
+  const middle = (from + to) / 2;
+  return [
+    new Map([...box, [tolerance, [from, middle] as const]]),
+    new Map([...box, [tolerance, [middle, to] as const]]),
+  ];
+}
+
+/** A value for each element whose tolerance the box names; the elements are those of the box. */
+export function valuesIn(elements: readonly Element[], box: Box): readonly PartValue[] {
+  return elements
+    .filter(element => box.has(toleranceOf(element)))
+    .map(element => ({ id: element.id, kind: element.kind, value: rangeOf(element).nominal, end: 'nominal' }));
 }

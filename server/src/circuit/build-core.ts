@@ -1,7 +1,7 @@
 import { blockOf } from '../graph/blocks.ts';
 import { UnionFind } from '../graph/union-find.ts';
 import type { Branch, Core, CoreSource } from './core.ts';
-import { type Element, type Resistance, rangeOf } from './network.ts';
+import { type CurrentSource, type Element, type Resistance, rangeOf, type VoltageSource } from './network.ts';
 import type { Offset, SourceForest } from './source-forest.ts';
 import { isDriving } from './topology.ts';
 
@@ -56,8 +56,8 @@ export function buildCore(graph: ReadGraph): Core {
   });
 
   const coreSources = sources.map((edge): CoreSource => {
-    const element = elements[edge]!;
-    const own = { id: element.id, range: rangeOf(element) };
+    const element = elements[edge] as VoltageSource | CurrentSource;
+    const own = { id: element.id, kind: element.kind, range: rangeOf(element) };
     if (element.kind !== 'current') return { ...own, injected: [], direct: isCurrent ? 0 : shareOf(edge, leadOffset) };
     // What feeds a part of the network away from the reading feeds it where that part hangs.
     const [a, b] = [place(from[edge]!), place(to[edge]!)];

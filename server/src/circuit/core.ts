@@ -22,6 +22,7 @@ export interface Branch {
 /** A voltage or current source; volts or amperes. */
 export interface CoreSource {
   id: string;
+  kind: 'voltage' | 'current';
   range: Ranged;
   /** Amperes injected into nodes per unit of the source: pairs of node and factor. */
   injected: readonly (readonly [number, number])[];

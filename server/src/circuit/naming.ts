@@ -1,10 +1,12 @@
 import { isExact, type Ranged } from '../base/ranged.ts';
 import type { Corner } from './bounds.ts';
 import type { Core, Part } from './core.ts';
+import type { Element } from './network.ts';
 
-/** One element at one end of its range; ohms, volts or amperes. */
+/** One element at one end of its range; ohms, volts or amperes by its kind. */
 export interface PartValue {
   id: string;
+  kind: Element['kind'];
   value: number;
   end: 'low' | 'nominal' | 'high';
 }
@@ -25,11 +27,11 @@ export function nameCorner(core: Core, corner: Corner): PartValue[] {
     const perOhm = Math.abs(drive[j]! * adjoint[j]!) * conductance[j]! ** 2;
     nameMembers(part, corner.ohms[j] === part.ohms.low ? 'low' : 'high', perOhm, named);
   });
-  core.sources.forEach(({ id, range }, k) => {
+  core.sources.forEach(({ id, kind, range }, k) => {
     if (isExact(range)) return;
     const value = corner.sources[k]!;
     const influence = Math.abs(transfer[k]!) * (range.high - range.low);
-    named.push({ id, value, end: value === range.low ? 'low' : 'high', influence });
+    named.push({ id, kind, value, end: value === range.low ? 'low' : 'high', influence });
   });
   return ranked(named);
 }
@@ -47,7 +49,7 @@ function nameMembers(part: Part, end: 'low' | 'high', perOhm: number, named: Wei
   if (isExact(part.ohms)) return;
   if (part.kind === 'element') {
     const influence = perOhm * (part.ohms.high - part.ohms.low);
-    named.push({ id: part.id, value: part.ohms[end], end, influence });
+    named.push({ id: part.id, kind: 'resistance', value: part.ohms[end], end, influence });
     return;
   }
   for (const member of part.parts) {
@@ -66,5 +68,5 @@ function ranked(named: Weighed[]): PartValue[] {
   return named
     .filter(part => part.influence > NOTICEABLE * most)
     .sort((a, b) => b.influence - a.influence || (a.id < b.id ? -1 : 1))
-    .map(({ id, value, end }) => ({ id, value, end }));
+    .map(({ id, kind, value, end }) => ({ id, kind, value, end }));
 }

@@ -116,7 +116,7 @@ function unknownElement(id: string): Extracted {
 function currentSourceAlone(network: Network, source: CurrentSource): Extracted {
   const problems = checkTopology(network).filter(problem => 'element' in problem && problem.element === source.id);
   if (problems.length > 0) return { state: 'unsolvable', problems };
-  const own = { id: source.id, range: source.amps, injected: [], direct: 1 };
+  const own = { id: source.id, kind: source.kind, range: source.amps, injected: [], direct: 1 };
   return { state: 'core', core: { nodeCount: 1, branches: [], sources: [own], leads: null } };
 }
 

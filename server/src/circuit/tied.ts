@@ -1,8 +1,7 @@
 import { isExact } from '../base/ranged.ts';
-import { type Box, inBox, toleranceOf } from './box.ts';
+import { type Box, cut, inBox, valuesIn } from './box.ts';
 import type { NumberReading, Reading } from './display.ts';
-import type { PartValue } from './naming.ts';
-import { type Network, rangeOf } from './network.ts';
+import type { Network } from './network.ts';
 
 /** Pieces of the tied tolerances that are looked at for each end. */
 const mostPieces = 48;
@@ -33,8 +32,8 @@ export function tiedTogether({ elements }: Network): readonly string[] {
 export function readTied(network: Network, words: readonly string[], read: (network: Network) => Reading): Reading {
   const whole = read(network);
   if (whole.state !== 'number') return whole;
-  const cut = words.slice(0, mostCut);
-  const start: Box = new Map(cut.map(word => [word, [0, 1] as const]));
+  const shared = words.slice(0, mostCut);
+  const start: Box = new Map(shared.map(word => [word, [0, 1] as const]));
   const within = (box: Box) => read({ ...network, elements: inBox(network.elements, box) });
   // Only where every group is at one place does what is reached belong to a single machine.
   const others = words.slice(mostCut).map(word => [word, [0.5, 0.5]] as const);
@@ -44,7 +43,7 @@ export function readTied(network: Network, words: readonly string[], read: (netw
     const reading = within(box);
     if (reading.state === 'number') ends.push({ box, reading });
   };
-  for (const box of cornersOf(cut)) reach(box);
+  for (const box of cornersOf(shared)) reach(box);
   reach(middleOf(start));
   if (ends.length === 0) return whole;
   const boundOf = (box: Box, side: 'low' | 'high') => {
@@ -70,7 +69,11 @@ export function readTied(network: Network, words: readonly string[], read: (netw
     const bound = open.reduce((most, { bound: next }) => (direction * (next - most) > 0 ? next : most), open[0]!.bound);
     const best = reached(which);
     const at = side === 'low' ? best.reading.lowAt : best.reading.highAt;
-    return { attained: best.reading.attained[side], bound, at: [...at, ...membersAt(network, best.box)] };
+    return {
+      attained: best.reading.attained[side],
+      bound,
+      at: [...at, ...valuesIn(inBox(network.elements, best.box), best.box)],
+    };
   };
   const [low, high] = [towards([-1, 'low']), towards([1, 'high'])];
   return {
@@ -104,9 +107,8 @@ function cornersOf(words: readonly string[]): readonly Box[] {
 }
 
 function halves(box: Box): readonly Box[] {
-  const [word, [from, to]] = [...box].reduce((widest, one) => (width(one[1]) > width(widest[1]) ? one : widest));
-  const middle = (from + to) / 2;
-  return [new Map([...box, [word, [from, middle] as const]]), new Map([...box, [word, [middle, to] as const]])];
+  const [word] = [...box].reduce((widest, one) => (width(one[1]) > width(widest[1]) ? one : widest));
+  return cut(box, word) ?? [];
 }
 
 function middleOf(box: Box): Box {
@@ -115,9 +117,4 @@ function middleOf(box: Box): Box {
 
 function width([from, to]: readonly [number, number]): number {
   return to - from;
-}
-
-function membersAt({ elements }: Network, box: Box): readonly PartValue[] {
-  const members = elements.filter(element => box.has(toleranceOf(element)));
-  return inBox(members, box).map(element => ({ id: element.id, value: rangeOf(element).nominal, end: 'nominal' }));
 }

@@ -26,7 +26,7 @@ export function readThroughZeros(
   for (const end of ['low', 'high'] as const) {
     const reading = readVariant(at(network, settled, end));
     if (reading.state !== 'number') return reading;
-    const named = settled.map((part): PartValue => ({ id: part.id, value: part.ohms[end], end }));
+    const named = settled.map((part): PartValue => ({ id: part.id, kind: 'resistance', value: part.ohms[end], end }));
     variants.push({ ...reading, lowAt: [...reading.lowAt, ...named], highAt: [...reading.highAt, ...named] });
   }
   const [low, high] = [pick(variants, 'low', -1), pick(variants, 'high', 1)];

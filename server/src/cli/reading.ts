@@ -5,7 +5,6 @@ import type { Fault } from '../analysis/faults/fault.ts';
 import type { SystemView } from '../analysis/view.ts';
 import { parallelInWords } from '../analysis/words/parallel.ts';
 import { handheldMeter } from '../model/meter.ts';
-import type { System } from '../model/system.ts';
 import { harmless } from '../publish/paint.ts';
 import { parallelShape, type ReadingShape, readingShape } from '../publish/reading-json.ts';
 import { faultInWords, readingAsText } from '../publish/reading-text.ts';
@@ -59,9 +58,7 @@ function listed(value: string, before: readonly string[] = []): readonly string[
 async function reading(file: string, options: Options, host: Host): Promise<string> {
   const view = await systemAt(file, host, 'the reading');
   const found = readings(view, options, file);
-  return options.format === 'json'
-    ? asJson(found, view.system)
-    : asText(found, variantsOf(view, options.variant, file).length, view.system);
+  return options.format === 'json' ? asJson(found) : asText(found, variantsOf(view, options.variant, file).length);
 }
 
 /** What was read on a machine, and what was wrong with it. */
@@ -108,35 +105,35 @@ function readings(view: SystemView, options: Options, file: string): Found {
   );
 }
 
-function asJson(found: Found, system: System): string {
-  const shapes = [...found].map(([variant, read]) => [variant, shapeOf(read, system)] as const);
-  const whole = isOne(found, system) ? shapes[0]![1] : { kind: 'by variant', variants: Object.fromEntries(shapes) };
+function asJson(found: Found): string {
+  const shapes = [...found].map(([variant, read]) => [variant, shapeOf(read)] as const);
+  const whole = isOne(found) ? shapes[0]![1] : { kind: 'by variant', variants: Object.fromEntries(shapes) };
   return `${JSON.stringify(whole, undefined, 2)}\n`;
 }
 
-function shapeOf({ reading, also, fault, blown }: Read, system: System): ReadingShape {
-  const shape = { ...readingShape(reading, system), ...(also && { parallel: parallelShape(also) }) };
+function shapeOf({ reading, also, fault, blown }: Read): ReadingShape {
+  const shape = { ...readingShape(reading), ...(also && { parallel: parallelShape(also) }) };
   return fault ? { ...shape, fault: fault.id, blown } : shape;
 }
 
 /** A fault that not every variant asked about has is told by variant. */
-function asText(found: Found, asked: number, system: System): string {
+function asText(found: Found, asked: number): string {
   const [first] = found.values();
   const isWhole = first?.fault === undefined || found.size === asked;
-  if (isOne(found, system) && isWhole) return `${linesOf(first!, system).join('\n')}\n`;
+  if (isOne(found) && isWhole) return `${linesOf(first!).join('\n')}\n`;
   const blocks = [...found].map(([variant, read]) => {
-    const [range, ...rest] = linesOf(read, system);
+    const [range, ...rest] = linesOf(read);
     return [`${variant}: ${range}`, ...rest.map(line => `  ${line}`)].join('\n');
   });
   return `${blocks.join('\n\n')}\n`;
 }
 
-function linesOf({ reading, also, fault, blown }: Read, system: System): readonly string[] {
-  const lines = [...readingAsText(reading, system).split('\n'), ...(also ? [harmless(parallelInWords(also))] : [])];
+function linesOf({ reading, also, fault, blown }: Read): readonly string[] {
+  const lines = [...readingAsText(reading).split('\n'), ...(also ? [harmless(parallelInWords(also))] : [])];
   return fault ? [...lines, faultInWords(fault, blown)] : lines;
 }
 
 /** Variants with the same range are one to a reader, though different wires may be behind its ends. */
-function isOne(found: Found, system: System): boolean {
-  return new Set([...found.values()].map(read => JSON.stringify(shapeOf(read, system)))).size === 1;
+function isOne(found: Found): boolean {
+  return new Set([...found.values()].map(read => JSON.stringify(shapeOf(read)))).size === 1;
 }

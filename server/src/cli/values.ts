@@ -67,7 +67,7 @@ function tablesAs(options: Options, view: SystemView, file: string, { colours }:
     case 'csv':
       return valuesAsCsv(tables);
     case 'json':
-      return valuesAsJson(system, tables);
+      return valuesAsJson(tables);
   }
 }
 

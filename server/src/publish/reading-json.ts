@@ -1,14 +1,12 @@
 import type { MeterReading, ParallelPath } from '../analysis/electrical.ts';
-import { dimensionOfValue } from '../analysis/words/combination.ts';
 import { tidy } from '../base/quantity/decimal.ts';
 import type { Dimension } from '../base/quantity/dimension.ts';
 import type { PartValue } from '../circuit/reading.ts';
-import type { System } from '../model/system.ts';
 
 /** A reading for other programs, in V, Ω or A. `DEVELOPERS.md` describes the shape. */
 export type ReadingShape = { readonly kind: string } & Readonly<Record<string, unknown>>;
 
-export function readingShape(reading: MeterReading, system: System): ReadingShape {
+export function readingShape(reading: MeterReading): ReadingShape {
   switch (reading.state) {
     case 'number': {
       const { dimension, low, nominal, high, exact, lowAt, highAt, shows } = reading;
@@ -19,8 +17,8 @@ export function readingShape(reading: MeterReading, system: System): ReadingShap
         nominal: tidy(nominal),
         high: tidy(high),
         exact,
-        lowAt: lowAt.map(value => valueShape(value, system)),
-        highAt: highAt.map(value => valueShape(value, system)),
+        lowAt: lowAt.map(valueShape),
+        highAt: highAt.map(valueShape),
         ...(shows && { shows }),
       };
     }
@@ -38,8 +36,8 @@ export function parallelShape({ meant, through, aloneOhms }: ParallelPath) {
   return { of: meant, alone: Number.isFinite(aloneOhms) ? tidy(aloneOhms) : null, through };
 }
 
-function valueShape({ id, value }: PartValue, system: System) {
-  return { name: id, value: tidy(value), unit: units[dimensionOfValue(id, system)] };
+function valueShape({ id, kind, value }: PartValue) {
+  return { name: id, value: tidy(value), unit: units[kind] };
 }
 
 const units: Partial<Record<Dimension, string>> = { voltage: 'V', resistance: 'Ω', current: 'A' };

@@ -3,13 +3,12 @@ import type { Fault } from '../analysis/faults/fault.ts';
 import { rangeInWords } from '../analysis/readings.ts';
 import { endsInWords, whyNoNumber } from '../analysis/words/reading.ts';
 import { formatQuantity } from '../base/quantity/format.ts';
-import type { System } from '../model/system.ts';
 import { extentInWords } from './faults-text.ts';
 import { harmless } from './paint.ts';
 
 /** A reading for a reader at a terminal, the range first and below it what is behind its ends. */
-export function readingAsText(reading: MeterReading, system: System): string {
-  return lines(reading, system).map(harmless).join('\n');
+export function readingAsText(reading: MeterReading): string {
+  return lines(reading).map(harmless).join('\n');
 }
 
 /** What is wrong with the machine that was read, and which fuses it has blown: `with W8 short to ground, which blows F7`. */
@@ -19,11 +18,11 @@ export function faultInWords({ id, extent }: Fault, blown: readonly string[]): s
   return harmless(`with ${id}${far}${then}`);
 }
 
-function lines(reading: MeterReading, system: System): string[] {
+function lines(reading: MeterReading): string[] {
   const shown = rangeInWords(reading);
   switch (reading.state) {
     case 'number':
-      return [numbers(reading, shown), ...endsInWords(reading, system)];
+      return [numbers(reading, shown), ...endsInWords(reading)];
     case 'over limit':
       return [shown, 'no path between the leads, or more ohms than the meter can show'];
     case 'no contact':

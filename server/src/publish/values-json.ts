@@ -1,24 +1,23 @@
 import type { StateOf, ValueRow, ValuesTable } from '../analysis/values/table.ts';
-import type { System } from '../model/system.ts';
 import { readingShape } from './reading-json.ts';
 
 /** The tables for other programs; `DEVELOPERS.md` describes the shape. */
-export function valuesAsJson(system: System, tables: readonly ValuesTable[]): string {
+export function valuesAsJson(tables: readonly ValuesTable[]): string {
   const shape = {
     version: 1,
     tables: tables.map(({ variant, black, operating, voltages, resistances, leftOut }) => ({
       variant,
       black: black ?? null,
       operating: byName(operating),
-      voltages: voltages.map(row => rowShape(row, system)),
-      resistances: resistances.map(row => rowShape(row, system)),
+      voltages: voltages.map(rowShape),
+      resistances: resistances.map(rowShape),
       leftOut,
     })),
   };
   return `${JSON.stringify(shape, undefined, 2)}\n`;
 }
 
-function rowShape({ red, black, title, also, readings }: ValueRow, system: System) {
+function rowShape({ red, black, title, also, readings }: ValueRow) {
   return {
     red,
     black,
@@ -26,7 +25,7 @@ function rowShape({ red, black, title, also, readings }: ValueRow, system: Syste
     also,
     readings: readings.map(({ states, reading }) => ({
       states: byName(states),
-      reading: readingShape(reading, system),
+      reading: readingShape(reading),
     })),
   };
 }

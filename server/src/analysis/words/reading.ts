@@ -1,12 +1,11 @@
 import { formatRange } from '../../base/quantity/format.ts';
-import type { System } from '../../model/system.ts';
 import type { MeterReading, NumberReading, Turn } from '../electrical.ts';
 import { combinationInWords } from './combination.ts';
 
 /** The combinations behind both ends of a range, a line each; none where nothing has a tolerance. */
-export function endsInWords(reading: NumberReading, system: System): string[] {
+export function endsInWords(reading: NumberReading): string[] {
   const { dimension, attained, exact, lowAt, highAt } = reading;
-  const [lowest, highest] = [combinationInWords(lowAt, system), combinationInWords(highAt, system)];
+  const [lowest, highest] = [combinationInWords(lowAt), combinationInWords(highAt)];
   return [
     exact ? '' : `${formatRange(attained.low, attained.high, dimension)} is reached by a combination that can be named`,
     lowest && `lowest with ${lowest}`,

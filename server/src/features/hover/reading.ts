@@ -8,7 +8,6 @@ import { situationInWords } from '../../analysis/words/situation.ts';
 import { formatQuantity } from '../../base/quantity/format.ts';
 import { meterAmount } from '../../base/quantity/meter-amount.ts';
 import type { Step } from '../../model/step.ts';
-import type { System } from '../../model/system.ts';
 import { pathAt } from '../../syntax/path.ts';
 import { touches } from '../project.ts';
 import type { Hover } from './known.ts';
@@ -38,15 +37,15 @@ function paragraph(view: ProcedureView, one: Computed): string {
   const where = situationInWords(one.situation, first.circuit.rest);
   const lines = [
     `${variants ? `\`${variants}\`: ` : ''}**${rangeInWords(one.reading)}**`,
-    ...(one.reading.state === 'number' ? numbers(one.reading, first.system) : [whyNoNumber(one.reading)]),
+    ...(one.reading.state === 'number' ? numbers(one.reading) : [whyNoNumber(one.reading)]),
     ...(one.reading.state === 'number' ? onTheMeter(view, one, one.reading) : []),
     where === '' ? '' : `computed with ${where}`,
   ];
   return lines.filter(line => line !== '').join('  \n');
 }
 
-function numbers(reading: NumberReading, system: System): string[] {
-  return [`nominal ${formatQuantity(reading.nominal, reading.dimension)}`, ...endsInWords(reading, system)];
+function numbers(reading: NumberReading): string[] {
+  return [`nominal ${formatQuantity(reading.nominal, reading.dimension)}`, ...endsInWords(reading)];
 }
 
 /** The display of the procedure's own meter, and what else a resistance is read through. */

@@ -56,11 +56,11 @@ endings:
 
 function finding(judged: Judged, failing: readonly Outcome[]): Finding {
   const { limit, step, view, place } = judged;
-  const [{ reading, one }] = failing as [Outcome];
+  const [{ reading }] = failing as [Outcome];
   const given = reading.state === 'number' ? rangeOf(reading) : '`OL`';
   const ends =
     reading.state === 'number'
-      ? `: lowest ${endInWords(reading, 'low', one.system)}, highest ${endInWords(reading, 'high', one.system)}`
+      ? `: lowest ${endInWords(reading, 'low')}, highest ${endInWords(reading, 'high')}`
       : ': no path joins the leads';
   return {
     rule: 'limits-contradict-circuit',

@@ -62,7 +62,7 @@ function isWithinLeads({ dimension, high }: Limit, { resistance }: Meter): boole
 
 function finding(judged: Judged, unsure: readonly Outcome[]): Finding {
   const { limit, step, view, place } = judged;
-  const [{ reading, one }] = numbers(unsure) as [Outcome & { reading: NumberReading }];
+  const [{ reading }] = numbers(unsure) as [Outcome & { reading: NumberReading }];
   const end = endOutside(reading, limit);
   const value = endOf(reading, end);
   const where = end === 'low' ? `down to ${value}, below` : `up to ${value}, above`;
@@ -70,7 +70,7 @@ function finding(judged: Judged, unsure: readonly Outcome[]): Finding {
     rule: 'good-system-can-fail',
     place,
     message: `A good system can read ${where} these limits`,
-    detail: `${circumstances(unsure, view)} the circuit gives ${rangeOf(reading)}, nominal ${formatQuantity(reading.nominal, reading.dimension)}; it reads ${endInWords(reading, end, one.system)}. The limits of ${name(step.id)} are ${limit ? formatLimit(limit) : 'not known'}.`,
+    detail: `${circumstances(unsure, view)} the circuit gives ${rangeOf(reading)}, nominal ${formatQuantity(reading.nominal, reading.dimension)}; it reads ${endInWords(reading, end)}. The limits of ${name(step.id)} are ${limit ? formatLimit(limit) : 'not known'}.`,
     help: "Use the circuit's range, or make the tolerances in the system file those of the real parts.",
     fixes: useCircuitsRange(judged, judged.outcomes),
   };

@@ -2,7 +2,6 @@ import type { NumberReading } from '../../analysis/electrical.ts';
 import { combinationInWords } from '../../analysis/words/combination.ts';
 import type { Fix } from '../../base/finding.ts';
 import { formatEnds, formatRange } from '../../base/quantity/format.ts';
-import type { System } from '../../model/system.ts';
 import type { Judged, Outcome } from './judged.ts';
 import { numbers } from './judged.ts';
 
@@ -18,9 +17,9 @@ export function endOf({ attained, dimension }: NumberReading, end: 'low' | 'high
 }
 
 /** One end with the combination that gives it: `12.2 V with `G1` at 12.2 V`. */
-export function endInWords(reading: NumberReading, end: 'low' | 'high', system: System): string {
+export function endInWords(reading: NumberReading, end: 'low' | 'high'): string {
   const value = endOf(reading, end);
-  const words = combinationInWords(end === 'low' ? reading.lowAt : reading.highAt, system);
+  const words = combinationInWords(end === 'low' ? reading.lowAt : reading.highAt);
   return words === '' ? value : `${value} with ${words}`;
 }
 
