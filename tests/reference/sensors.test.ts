@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { exact, within } from '../../server/src/base/ranged.ts';
-import { type Curve, sensorValue } from '../../server/src/circuit/curves/sensor.ts';
+import type { SensorCurve } from '../../server/src/base/sensor-curve.ts';
+import { sensorValue } from '../../server/src/circuit/curves/sensor.ts';
 
-const pt100: Curve = { standard: 'IEC 60751 Pt100' };
-const typeK: Curve = { standard: 'type K' };
-const value = (curve: Curve, celsius: number, endsC = 0) => sensorValue(curve, celsius, endsC);
+const pt100: SensorCurve = { standard: 'IEC 60751 Pt100' };
+const typeK: SensorCurve = { standard: 'type K' };
+const value = (curve: SensorCurve, celsius: number, endsC = 0) => sensorValue(curve, celsius, endsC);
 
 describe('a platinum thermometer of 100 Ω', () => {
   // IEC 60751:2022 tables as printed in several public sources, -200 °C to 850 °C.
@@ -37,7 +38,7 @@ describe('a platinum thermometer of 100 Ω', () => {
 
 describe('a thermistor by Steinhart and Hart', () => {
   // Campbell Scientific 109SS manual, table C-1; coefficients from memory, they give the table within 0.003 K.
-  const probe: Curve = { steinhart: { a: 1.129241e-3, b: 2.341077e-4, c: 8.775468e-8, tolerance: 0 } };
+  const probe: SensorCurve = { steinhart: { a: 1.129241e-3, b: 2.341077e-4, c: 8.775468e-8, tolerance: 0 } };
   it.each([
     [-40, 336103.2],
     [-20, 97006.9],
@@ -79,7 +80,7 @@ describe('a thermistor of 10 kΩ with B = 3380 K', () => {
   });
 
   it('is as wide as its tolerances, which part from the known point on', () => {
-    const wide: Curve = { beta: { ...beta, ohms: within(10e3, 0.05), betaK: within(3380, 0.01) } };
+    const wide: SensorCurve = { beta: { ...beta, ohms: within(10e3, 0.05), betaK: within(3380, 0.01) } };
     expect(value(wide, 25)).toEqual({ low: 9500, nominal: 10e3, high: 10500 });
     const hot = value(wide, 100)!;
     expect(hot.high / hot.nominal).toBeGreaterThan(1.05);

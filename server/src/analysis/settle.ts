@@ -1,7 +1,7 @@
 import { holdingSegments } from '../circuit/bends/holding.ts';
 import { straighten } from '../circuit/bends/straighten.ts';
 import { type Box, cut, nominalPlace, toleranceOf, valuesIn, wholeBox } from '../circuit/box.ts';
-import { type Element, type Network, rangeOf } from '../circuit/network.ts';
+import { type Element, type Network, rangeOf, withElements } from '../circuit/network.ts';
 import type { NumberReading, PartValue } from '../circuit/reading.ts';
 import { type Decision, decideBent, decideOutputs, decideSense, isOn, type Moment } from './decide.ts';
 import type { Effect } from './effect.ts';
@@ -121,7 +121,7 @@ function iterate(wiring: Wiring, situation: Situation, around: Around, { box, pi
 
     const plain = lower(wiring, situation, name => isOn(states, name));
     const lowered = effect ? effect.change(plain) : plain;
-    const bent = withExtra(lowered.network, extra);
+    const bent = withElements(lowered.network, extra);
     const pieces = (taken: ReadonlyMap<string, number>) => holdingSegments(bent, pinnedBends(bent, taken), box);
     const holding = pieces(fixed) ?? new Map<string, number>();
     const now: ReadonlyMap<string, number> = new Map([...states, ...holding]);
@@ -183,10 +183,6 @@ function pinnedBends({ bends = [] }: Network, fixed: ReadonlyMap<string, number>
 
 function isSame(a: ReadonlyMap<string, number>, b: ReadonlyMap<string, number>): boolean {
   return [...a.keys(), ...b.keys()].every(name => (a.get(name) ?? 0) === (b.get(name) ?? 0));
-}
-
-function withExtra(network: Network, extra: readonly Element[]): Network {
-  return extra.length === 0 ? network : { ...network, elements: [...network.elements, ...extra] };
 }
 
 /** What changes from each round of the circle to the next; the last round leads back to the first. */

@@ -1,6 +1,6 @@
 import { exact, type Ranged } from '../base/ranged.ts';
 import { METER, type Probe } from './extract.ts';
-import type { Element, Network, NodeId } from './network.ts';
+import { type Element, type Network, type NodeId, withElements } from './network.ts';
 
 /** What is measured, with the meter's own effect on the circuit. */
 export type Measurement =
@@ -55,10 +55,6 @@ export function attachClamp(network: Network, element: Element): { network: Netw
     network: { ...network, elements, nodeCount: inside + 1 },
     probe: { kind: 'current', source: elements.length - 1 },
   };
-}
-
-function withElements(network: Network, more: readonly Element[]): Network {
-  return { ...network, elements: [...network.elements, ...more] };
 }
 
 function meterResistance(a: NodeId, b: NodeId, ohms: number): Element {

@@ -120,3 +120,17 @@ export function withRange(element: Element, range: Ranged): Element {
 export function isIdealConnection(element: Element): boolean {
   return element.kind === 'resistance' && element.ohms.low === 0 && element.ohms.high === 0;
 }
+
+export function withElements(network: Network, more: readonly Element[]): Network {
+  return more.length === 0 ? network : { ...network, elements: [...network.elements, ...more] };
+}
+
+/** An ideal voltage source that is dead leaves its short, a current source nothing. */
+export function withDeadSources(network: Network): Network {
+  const shorts = network.elements.filter(element => element.kind === 'voltage');
+  return {
+    ...network,
+    elements: network.elements.filter(element => element.kind === 'resistance'),
+    joins: [...network.joins, ...shorts.map(({ plus, minus }) => [plus, minus] as const)],
+  };
+}

@@ -4,12 +4,17 @@ import type { Measurement } from './meter.ts';
 import { type Element, endsOf, isIdealConnection, type Network, type NodeId, rangeOf } from './network.ts';
 import { mergedNodes } from './topology.ts';
 
+export interface Measured {
+  readonly network: Network;
+  readonly measurement: Measurement;
+}
+
 /** A measurement in as much of its network as can matter to it. */
 export interface Pruned {
   /** Equal for equal measurements in equal networks, in whatever version of a file they are met. */
   readonly key: string;
   /** Made when it is asked for: mostly the key is enough. */
-  readonly of: () => { readonly network: Network; readonly measurement: Measurement };
+  readonly of: () => Measured;
 }
 
 /**

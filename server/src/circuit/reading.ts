@@ -6,8 +6,8 @@ import { type End, numberReading, type Reading } from './display.ts';
 import { type Extracted, extract } from './extract.ts';
 import { attachClamp, connectMeter, type Measurement } from './meter.ts';
 import { nameBranches, nameCorner } from './naming.ts';
-import type { CurrentSource, Network } from './network.ts';
-import { prune } from './prune.ts';
+import { type CurrentSource, type Network, withDeadSources } from './network.ts';
+import { type Measured, prune } from './prune.ts';
 import { reduce } from './reduce.ts';
 import { resistanceBetween } from './resistance.ts';
 import { readTied, tiedTogether } from './tied.ts';
@@ -39,11 +39,6 @@ export function read(network: Network, measurement: Measurement, options?: ReadO
  * holds the names of all that has a say in it: some kilobytes.
  */
 const known = new BoundedMap<string, Reading>(4_000);
-
-interface Measured {
-  readonly network: Network;
-  readonly measurement: Measurement;
-}
 
 function readPart({ network, measurement }: Measured, options: ReadOptions = {}): Reading {
   const effort = (): Effort => ({ boxes: options.cornerBudget ?? 400, cancelled: options.cancelled ?? (() => false) });
@@ -118,15 +113,6 @@ function currentSourceAlone(network: Network, source: CurrentSource): Extracted 
   if (problems.length > 0) return { state: 'unsolvable', problems };
   const own = { id: source.id, kind: source.kind, range: source.amps, injected: [], direct: 1 };
   return { state: 'core', core: { nodeCount: 1, branches: [], sources: [own], leads: null } };
-}
-
-function withDeadSources(network: Network): Network {
-  const shorts = network.elements.filter(element => element.kind === 'voltage');
-  return {
-    nodeCount: network.nodeCount,
-    elements: network.elements.filter(element => element.kind === 'resistance'),
-    joins: [...network.joins, ...shorts.map(({ plus, minus }) => [plus, minus] as const)],
-  };
 }
 
 function readCore(core: Core, effort: Effort): Reading {

@@ -1,6 +1,7 @@
 import type { Limit } from '../base/quantity/limit.ts';
 import type { WireSize } from '../base/quantity/wire-size.ts';
 import type { Ranged } from '../base/ranged.ts';
+import type { SensorCurve } from '../base/sensor-curve.ts';
 import type { Declared, Limited, Place, Ref, Test, Value } from './common.ts';
 
 export type PartKind = PartData['kind'];
@@ -56,13 +57,6 @@ export interface BatteryStates {
 export interface NotComputed {
   readonly kind: 'unknown';
 }
-
-/** Ohms or volts by the number of a condition, in base units. */
-export type SensorCurve =
-  | { readonly standard: string; readonly class?: string }
-  | { readonly beta: { readonly atC: number; readonly ohms: Ranged; readonly betaK: Ranged } }
-  | { readonly steinhart: { readonly a: number; readonly b: number; readonly c: number; readonly tolerance: number } }
-  | { readonly points: readonly { readonly at: number; readonly is: Ranged }[] };
 
 interface Follower {
   /** The condition with a number that its value follows. */

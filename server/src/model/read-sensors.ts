@@ -1,7 +1,8 @@
 import { closest } from '../base/closest.ts';
 import { parseQuantity } from '../base/quantity/quantity.ts';
+import type { SensorCurve } from '../base/sensor-curve.ts';
 import type { Node } from '../syntax/tree.ts';
-import type { PartKind, SensorCurve } from './parts.ts';
+import type { PartKind } from './parts.ts';
 import { readTest, readValue } from './read-values.ts';
 import { entriesOf, Fields, type Reader } from './reader.ts';
 

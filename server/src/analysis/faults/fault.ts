@@ -41,19 +41,13 @@ export interface Extent {
 }
 
 /** What the derivation of a family says; the rest is filled in for all alike. */
-export interface Derived {
-  readonly id: string;
-  readonly owner: string;
-  readonly mendedBy: readonly string[];
-  readonly kind: string;
-  readonly title: string;
-  readonly where?: string;
-  readonly likelihood: number;
-  readonly likelihoodSource: string;
-  readonly extent?: Extent;
+export interface Derived
+  extends Pick<
+    Fault,
+    'id' | 'owner' | 'mendedBy' | 'kind' | 'title' | 'where' | 'likelihood' | 'likelihoodSource' | 'extent' | 'place'
+  > {
   /** A supply that is too low may be told what it gives instead of how much less that is. */
   readonly givesVolts?: boolean;
-  readonly place: Place;
   /** From the extent in force, which the file may have set. */
   readonly changes: (extent: Extent | undefined) => readonly Change[];
 }

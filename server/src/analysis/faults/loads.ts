@@ -31,11 +31,6 @@ export function loadFaults(part: PartOf<Load>): Derived[] {
   }
 }
 
-/** Any part with two terminals that conducts one way or another. */
-export function twoTerminalFaults(part: WiredPart, open: Weight, short: Weight): Derived[] {
-  return [broken(part, open), bridged(part, short)];
-}
-
 export function broken<D extends PartData>(part: WiredPart<D>, how: Weight): Derived {
   return part.fault('open', 'is broken inside', how, () => part.letGo(0));
 }

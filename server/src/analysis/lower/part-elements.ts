@@ -1,7 +1,6 @@
 import type { Ranged } from '../../base/ranged.ts';
 import { wireOhms } from '../../circuit/conductor/wire.ts';
 import { fuseOhms } from '../../circuit/fuse-table.ts';
-import type { Value } from '../../model/common.ts';
 import type { Contact, PartData } from '../../model/parts.ts';
 import { holds } from '../test.ts';
 import { moduleElements } from './module-elements.ts';
@@ -11,6 +10,7 @@ import { junctionBend, suppressionDiode } from './parts/junctions.ts';
 import { sensorElements } from './parts/sensors.ts';
 import { transistorElements } from './parts/transistor.ts';
 import { noElements, type PartElements, type Surroundings } from './surroundings.ts';
+import { valueNow } from './value-now.ts';
 
 /** The elements of one part at its own nodes. */
 export function partElements(id: string, data: PartData, around: Surroundings): PartElements {
@@ -136,11 +136,6 @@ export function internalOf(supply: string): string {
 function unknown(data: PartData, around: Surroundings): PartElements {
   const nodes = data.terminals.flatMap(t => around.node(t.text) ?? []);
   return { ...noElements(), unknown: nodes };
-}
-
-/** The case that holds now, or the first without a test. */
-function valueNow(value: Value | undefined, around: Surroundings): Ranged | undefined {
-  return value?.cases.find(c => c.when === undefined || holds(c.when, name => around.stateOf(name)) === true)?.is;
 }
 
 function isClosed(id: string, contact: Contact, around: Surroundings): boolean {

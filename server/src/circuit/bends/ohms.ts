@@ -2,7 +2,7 @@ import { exact } from '../../base/ranged.ts';
 import { wholeBox } from '../box.ts';
 import { numberReading } from '../display.ts';
 import type { Measurement } from '../meter.ts';
-import type { Element, Network } from '../network.ts';
+import { type Element, type Network, withDeadSources, withElements } from '../network.ts';
 import { type Reading, read } from '../reading.ts';
 import { holdingSegments } from './holding.ts';
 import { reachOf } from './reach.ts';
@@ -71,14 +71,12 @@ function readInRange(network: Network, measurement: OhmsMeasurement, test: OhmTe
 
 /** Sources dead, and the meter's own one at the leads. */
 function withMeter(network: Network, { red, black }: OhmsMeasurement, { openV, shortA }: OhmTest): Network {
-  const { elements, joins, nodeCount } = network;
-  const shorts = elements.flatMap(one => (one.kind === 'voltage' ? [[one.plus, one.minus] as const] : []));
+  const { nodeCount } = network;
   const meter: Element[] = [
     { kind: 'voltage', id: 'meter source', plus: nodeCount, minus: black, volts: exact(openV) },
     { kind: 'resistance', id: 'meter inside', a: nodeCount, b: red, ohms: exact(openV / shortA) },
   ];
-  const passive = elements.filter(one => one.kind === 'resistance');
-  return { ...network, nodeCount: nodeCount + 1, elements: [...passive, ...meter], joins: [...joins, ...shorts] };
+  return withElements({ ...withDeadSources(network), nodeCount: nodeCount + 1 }, meter);
 }
 
 interface Found {

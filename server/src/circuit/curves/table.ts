@@ -1,16 +1,11 @@
 import type { Ranged } from '../../base/ranged.ts';
-
-/** A point of a curve: `is` at `at`, in the base units of whoever wrote the table. */
-export interface CurvePoint {
-  readonly at: number;
-  readonly is: Ranged;
-}
+import type { SensorPoint } from '../../base/sensor-curve.ts';
 
 /**
  * What a table gives over a range, on straight lines between its points, which are in the order of rising `at`. The ends are the lowest
  * and the highest on the way, so that a table that turns around is still enclosed. Nothing beyond its ends or without points.
  */
-export function tableOver(points: readonly CurvePoint[], at: Ranged): Ranged | undefined {
+export function tableOver(points: readonly SensorPoint[], at: Ranged): Ranged | undefined {
   const [low, nominal, high] = [tableAt(points, at.low), tableAt(points, at.nominal), tableAt(points, at.high)];
   if (!low || !nominal || !high) return undefined;
   const passed = points.filter(p => p.at > at.low && p.at < at.high).map(p => p.is);
@@ -22,7 +17,7 @@ export function tableOver(points: readonly CurvePoint[], at: Ranged): Ranged | u
   };
 }
 
-function tableAt(points: readonly CurvePoint[], at: number): Ranged | undefined {
+function tableAt(points: readonly SensorPoint[], at: number): Ranged | undefined {
   const upper = points.findIndex(p => p.at >= at);
   const after = points[upper];
   if (!after) return undefined;

@@ -1,10 +1,12 @@
 import { parseQuantity } from '../../../base/quantity/quantity.ts';
 import { exact, type Ranged } from '../../../base/ranged.ts';
-import { loopSegments, sensorValue } from '../../../circuit/curves/sensor.ts';
+import { loopSegments } from '../../../circuit/curves/current-loop.ts';
+import { sensorValue } from '../../../circuit/curves/sensor.ts';
 import type { NodeId } from '../../../circuit/network.ts';
 import type { Sensor } from '../../../model/parts.ts';
 import { holds } from '../../test.ts';
 import { noElements, type PartElements, type Surroundings } from '../surroundings.ts';
+import { valueNow } from '../value-now.ts';
 
 /** The wires of a thermocouple, where nothing better is known; a voltmeter does not feel them (common practice, no source). */
 const coupleOhms = exact(5);
@@ -36,9 +38,7 @@ export function sensorElements(id: string, data: Sensor, around: Surroundings): 
     }
     case 'potentiometer': {
       const share = shareNow(data.follows?.text, around);
-      const track = data.ohms?.cases.find(
-        ({ when }) => !when || holds(when, name => around.stateOf(name)) === true,
-      )?.is;
+      const track = valueNow(data.ohms, around);
       if (share === undefined || !track || c === undefined) return undefined;
       divide(out, id, [a, b, c], share, track);
       return out;
