@@ -1,8 +1,8 @@
-import { planElimination, StarMesh } from '../numeric/star-mesh.ts';
+import type { StarMesh } from '../numeric/star-mesh.ts';
+import { assemble } from './assemble.ts';
 import type { Network, NodeId, VoltageSource } from './network.ts';
 import { rangeOf } from './network.ts';
-import { type SourceForest, sourceForest } from './source-forest.ts';
-import { mergedNodes } from './topology.ts';
+import type { SourceForest } from './source-forest.ts';
 
 /** A conductance added between two nodes, in siemens; negative where one is taken away. */
 export interface Step {
@@ -43,35 +43,29 @@ export class LinearNetwork {
   private readonly groupB: Int32Array;
 
   constructor(network: Network) {
-    const { of: nodeOf, count } = mergedNodes(network);
-    const resistances = network.elements
-      .filter(element => element.kind === 'resistance')
-      .filter(({ a, b }) => nodeOf[a] !== nodeOf[b]);
+    const { nodeOf, resistances, voltageSources, currentSources, forest, from, to, siemens, mesh } = assemble(
+      network,
+      element => rangeOf(element).nominal,
+    );
     this.nodeOf = nodeOf;
     this.a = Int32Array.from(resistances, ({ a }) => a);
     this.b = Int32Array.from(resistances, ({ b }) => b);
-    this.siemens = Float64Array.from(resistances, ({ ohms }) => 1 / ohms.nominal);
+    this.siemens = siemens;
     for (const [j, { id }] of resistances.entries()) this.resistanceAt.set(id, j);
 
     // Voltage sources stand first, so that a source has the same number here and in the forest.
-    this.voltageSources = network.elements.filter(element => element.kind === 'voltage');
-    const currentSources = network.elements.filter(element => element.kind === 'current');
-    for (const element of [...this.voltageSources, ...currentSources]) {
+    this.voltageSources = voltageSources;
+    for (const element of [...voltageSources, ...currentSources]) {
       const { id } = element;
       this.sourceAt.set(id, this.sources.length);
       const value = rangeOf(element).nominal;
       this.sources.push(element.kind === 'current' ? { id, value, ends: [element.from, element.to] } : { id, value });
     }
-    this.forest = sourceForest(
-      count,
-      this.voltageSources.map(({ plus }) => nodeOf[plus]!),
-      this.voltageSources.map(({ minus }) => nodeOf[minus]!),
-    );
-    this.groupOf = nodeOf.map(node => this.forest.groupOf[node]!);
-    this.groupA = this.a.map(node => this.groupOf[node]!);
-    this.groupB = this.b.map(node => this.groupOf[node]!);
-    const plan = planElimination(this.forest.groupCount, this.groupA, this.groupB);
-    this.mesh = new StarMesh(plan, this.siemens);
+    this.forest = forest;
+    this.groupOf = nodeOf.map(node => forest.groupOf[node]!);
+    this.groupA = Int32Array.from(from);
+    this.groupB = Int32Array.from(to);
+    this.mesh = mesh;
     this.leaving = new Float64Array(this.forest.groupCount);
   }
 

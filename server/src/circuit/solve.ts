@@ -1,8 +1,7 @@
-import { planElimination, StarMesh } from '../numeric/star-mesh.ts';
-import type { CurrentSource, Element, Network, Resistance, VoltageSource } from './network.ts';
-import { endsOf, rangeOf } from './network.ts';
-import { sourceForest } from './source-forest.ts';
-import { checkTopology, conductingParts, mergedNodes, type TopologyProblem } from './topology.ts';
+import type { StarMesh } from '../numeric/star-mesh.ts';
+import { assemble } from './assemble.ts';
+import { type Element, endsOf, type Network, rangeOf } from './network.ts';
+import { checkTopology, conductingParts, type TopologyProblem } from './topology.ts';
 
 /** The operating point of a whole network at one choice of values. */
 export interface Solution {
@@ -32,20 +31,11 @@ export function solve(
   const network = withoutZeros(whole, at);
   const problems = checkTopology(network).filter(problem => problem.kind !== 'self-loop');
   if (problems.length > 0) return { value: undefined, problems };
-  const chosen = (element: Network['elements'][number]) => at.get(element.id) ?? rangeOf(element).nominal;
-  const { of: nodeOf, count } = mergedNodes(network);
-  const resistances: Resistance[] = [];
-  const sources: VoltageSource[] = [];
-  const currentSources: CurrentSource[] = [];
-  for (const element of network.elements) {
-    if (element.kind === 'voltage') sources.push(element);
-    else if (element.kind === 'current') currentSources.push(element);
-    else if (nodeOf[element.a] !== nodeOf[element.b]) resistances.push(element);
-  }
-
-  const plus = sources.map(source => nodeOf[source.plus]!);
-  const minus = sources.map(source => nodeOf[source.minus]!);
-  const { groupOf, groupCount, offsetOf } = sourceForest(count, plus, minus);
+  const chosen = (element: Element) => at.get(element.id) ?? rangeOf(element).nominal;
+  const equations = assemble(network, chosen);
+  const { nodeOf, count, resistances, currentSources, from, to, mesh } = equations;
+  const { voltageSources: sources, siemens: conductance } = equations;
+  const { groupOf, groupCount, offsetOf } = equations.forest;
   const offset = Float64Array.from({ length: count }, (_, node) => {
     let volts = 0;
     for (const [source, sign] of offsetOf(node)) volts += sign * chosen(sources[source]!);
@@ -57,15 +47,11 @@ export function solve(
     injected[groupOf[nodeOf[source.from]!]!]! -= chosen(source);
     injected[groupOf[nodeOf[source.to]!]!]! += chosen(source);
   }
-  const conductance = Float64Array.from(resistances, resistance => 1 / chosen(resistance));
-  const from = resistances.map(({ a }) => groupOf[nodeOf[a]!]!);
-  const to = resistances.map(({ b }) => groupOf[nodeOf[b]!]!);
   resistances.forEach(({ a, b }, j) => {
     const amps = conductance[j]! * (offset[nodeOf[a]!]! - offset[nodeOf[b]!]!);
     injected[from[j]!]! -= amps;
     injected[to[j]!]! += amps;
   });
-  const mesh = new StarMesh(planElimination(groupCount, from, to), conductance);
   const potential = mesh.solve(injected);
 
   const currents = new Map<string, number>();
@@ -92,7 +78,7 @@ export function solve(
     for (const [source, sign] of offsetOf(node)) delivered[source]! += sign * leaving[node]!;
   }
   sources.forEach((source, k) => {
-    carry(source.id, minus[k]!, plus[k]!, delivered[k]!);
+    carry(source.id, nodeOf[source.minus]!, nodeOf[source.plus]!, delivered[k]!);
   });
 
   const parts = conductingParts(network.elements, nodeOf, count).classes();
