@@ -6,7 +6,7 @@ import type { Checker } from '../src/language-client.ts';
 import type { Kept, ToHost } from './messages.ts';
 import { ValuesPanel } from './panel.ts';
 
-export const valuesType = 'faultwalk.values';
+const valuesType = 'faultwalk.values';
 
 /** The tables of all systems, one panel for each. */
 export interface ValuesPanels extends vscode.Disposable {

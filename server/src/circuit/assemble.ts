@@ -21,7 +21,7 @@ export interface Assembled {
   mesh: StarMesh;
 }
 
-export function assemble(network: Network, valueOf: (element: Element) => number): Assembled {
+export function assemble(network: Network, chosen: (element: Element) => number): Assembled {
   const { of: nodeOf, count } = mergedNodes(network);
   const resistances: Resistance[] = [];
   const voltageSources: VoltageSource[] = [];
@@ -38,7 +38,7 @@ export function assemble(network: Network, valueOf: (element: Element) => number
   );
   const from = resistances.map(({ a }) => forest.groupOf[nodeOf[a]!]!);
   const to = resistances.map(({ b }) => forest.groupOf[nodeOf[b]!]!);
-  const siemens = Float64Array.from(resistances, resistance => 1 / valueOf(resistance));
+  const siemens = Float64Array.from(resistances, resistance => 1 / chosen(resistance));
   const mesh = new StarMesh(planElimination(forest.groupCount, from, to), siemens);
   return { nodeOf, count, resistances, voltageSources, currentSources, forest, from, to, siemens, mesh };
 }

@@ -19,7 +19,7 @@ export interface AfterBlowing {
  * A fuse carries 1.35 times its rating for ten minutes at most (ISO 8820-3, time-current limits of blade fuses, from memory); breakers
  * are taken alike (common practice, no source).
  */
-export const blowsAt = 1.35;
+const blowsAt = 1.35;
 
 /**
  * Settles a machine with a fault and opens the fuses that its nominal current would open: one after the other, the one with the

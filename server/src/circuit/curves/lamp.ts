@@ -21,7 +21,7 @@ export const keptShare = 1e-4;
  * The current of a filament lamp changes as this power of the voltage: 0.55, and its power as 1.6 (Wikipedia, "Lamp rerating"; 0.5 to
  * 0.6 by kind of lamp, from memory). Held to down to where the cold resistance gives less.
  */
-export const lampExponent = 0.55;
+const lampExponent = 0.55;
 
 /**
  * The cold resistance by the hot one: a tenth to a fifteenth of it (kfz-tech.de, "one tenth" for vehicle lamps; a lamp of 100 W for

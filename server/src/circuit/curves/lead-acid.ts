@@ -8,7 +8,7 @@ export interface ChargeRow {
 }
 
 /** Discover Battery, open-circuit voltage by state of charge, tables 6 to 8, of the kind that the battery council prints. */
-export const restingTable: readonly ChargeRow[] = [
+const restingTable: readonly ChargeRow[] = [
   { charge: 0, volts: 11.89 },
   { charge: 0.25, volts: 12.06 },
   { charge: 0.5, volts: 12.24 },

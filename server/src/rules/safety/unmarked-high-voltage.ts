@@ -6,7 +6,7 @@ import type { Rule } from '../rule.ts';
 import { inVariants, name } from '../wording.ts';
 
 /** Above this a direct voltage is dangerous to touch: voltage class B of ISO 6469-3, from memory. */
-export const touchableVolts = 60;
+const touchableVolts = 60;
 
 const system = (supply: string, mark = '') => `#- /drive.system.yaml
 format: 1
