@@ -1,4 +1,4 @@
-import type { Allowance, Declared, Limited, Place, ReadProblem, Ref } from './common.ts';
+import type { Allowance, Declared, Limited, Place, ReadProblem, Ref, Test } from './common.ts';
 import type { Meter } from './meter.ts';
 import type { Caution, Setting, Step } from './step.ts';
 
@@ -32,7 +32,18 @@ export interface Start {
   readonly symptom?: Ref;
   readonly code?: Ref;
   readonly start?: Ref;
+  /** The situation, from rest, in which the symptom is seen or the code is set. */
+  readonly set: readonly Setting[];
+  /** What the machine then does. */
+  readonly when?: Test;
+  /** Absent: faults that stay and faults that come and go. */
+  readonly nature?: Nature;
+  /** Faults, parts or items that bring a technician here although the circuit does not tell. */
+  readonly shows: readonly Ref[];
 }
+
+/** A fault that stays, or one that comes and goes. */
+export type Nature = 'hard' | 'intermittent';
 
 export type EndingKind = 'replace' | 'mend' | 'adjust' | 'no fault' | 'repaired' | 'continue in' | 'refer';
 
@@ -40,7 +51,7 @@ export interface EndingData {
   readonly kind: EndingKind | 'none';
   /** The token of the kind; the ending's name where there is none. */
   readonly kindPlace: Place;
-  /** Parts, wires, connectors, items that a repair names. */
+  /** Parts, wires, connectors, items that a repair names, or those that a referral blames. */
   readonly items: readonly Ref[];
   readonly text?: string;
   /** `continue in`: the other procedure's file. */

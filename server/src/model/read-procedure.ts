@@ -1,9 +1,17 @@
 import type { Entry, Node } from '../syntax/tree.ts';
-import type { Application, Ending, EndingData, EndingKind, Procedure, Start } from './procedure.ts';
+import {
+  type Application,
+  type Ending,
+  type EndingData,
+  type EndingKind,
+  isRepair,
+  type Procedure,
+  type Start,
+} from './procedure.ts';
 import { readMeter } from './read-meter.ts';
 import { declared } from './read-parts.ts';
 import { readCautions, readSettings, readStep } from './read-step.ts';
-import { readAllowances, readOnly } from './read-values.ts';
+import { readAllowances, readOnly, readTest } from './read-values.ts';
 import { entriesOf, Fields, overlaysOf, Reader, remembered } from './reader.ts';
 
 /** Reads a procedure file; steps and endings whose text is unchanged are not read again. */
@@ -51,9 +59,15 @@ function readStarts(reader: Reader, node: Node | undefined): readonly Start[] {
       symptom: reader.text(fields.get('symptom')),
       code: reader.text(fields.get('code')),
       start: reader.text(fields.get('start')),
+      set: readSettings(reader, fields.get('set')),
+      when: readTest(reader, fields.get('when')),
+      nature: natures.find(nature => nature === reader.text(fields.get('nature'))?.text),
+      shows: reader.refs(fields.get('shows')),
     };
   });
 }
+
+const natures = ['hard', 'intermittent'] as const;
 
 export const endingKinds = ['replace', 'mend', 'adjust', 'no fault', 'repaired', 'continue in', 'refer'] as const;
 
@@ -72,13 +86,14 @@ const readEnding = remembered((entry: Entry, reader: Reader): Ending => {
 
 function readEndingData(entry: Entry, reader: Reader, fields: Fields): EndingData {
   const kind = fields.firstOf<EndingKind>(endingKinds);
-  const isRepair = kind?.key === 'replace' || kind?.key === 'mend' || kind?.key === 'adjust';
+  const repairs = kind !== undefined && isRepair(kind.key);
+  const blamed = kind?.key === 'refer' ? fields.get('suspect') : undefined;
   const text = reader.text(kind?.entry.value);
   return {
     kind: kind?.key ?? 'none',
     kindPlace: reader.place((kind?.entry ?? entry).key.span),
-    items: isRepair ? reader.refs(kind.entry.value) : [],
-    text: isRepair ? undefined : text?.text,
+    items: reader.refs(repairs ? kind.entry.value : blamed),
+    text: repairs ? undefined : text?.text,
     file: kind?.key === 'continue in' ? text : undefined,
     confirm: reader.text(fields.get('confirm')),
     set: readSettings(reader, fields.get('set')),

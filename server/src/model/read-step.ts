@@ -153,6 +153,7 @@ function readBranch(reader: Reader, entry: Entry, action: Action): Branch {
     key: reader.ref(entry.key),
     match: readMatch(reader, entry, action),
     target: reader.text(entry.value) ?? reader.text(fields.get('go to')),
+    when: readTest(reader, fields.get('when')),
     shows: reader.refs(fields.get('shows')),
   };
 }

@@ -66,6 +66,8 @@ export interface Branch {
   readonly match: Match;
   /** Name of a step or an ending; absent where nothing is written yet. */
   readonly target?: Ref;
+  /** What the machine does where this is the answer. */
+  readonly when?: Test;
   /** Faults, parts or items that this answer would show. */
   readonly shows: readonly Ref[];
 }

@@ -69,7 +69,7 @@ function endingSheet(course: Course, { data, confirm }: Standing & { kind: 'endi
     isFinal: confirm === undefined,
     cautions: cautionsIn(data.cautions, variant),
     rows: [
-      row(repairLabels[data.kind] ?? '', things(data.items, { system })),
+      row(itemLabels[data.kind] ?? '', things(data.items, { system })),
       ...instructionRows(data, { system, before }),
       row('Confirm by', prose(confirm && standingTitle(course.procedure, variant, confirm))),
     ].filter(({ entries }) => entries.length > 0),
@@ -80,10 +80,11 @@ function endingSheet(course: Course, { data, confirm }: Standing & { kind: 'endi
 }
 
 /** What other endings say stands in their title. */
-const repairLabels: Partial<Record<EndingKind | 'none', string>> = {
+const itemLabels: Partial<Record<EndingKind | 'none', string>> = {
   replace: 'Replace',
   mend: 'Mend',
   adjust: 'Adjust',
+  refer: 'Suspect',
 };
 
 function nowhereSheet({ name, problem }: Position & { kind: 'nowhere' }): Sheet {

@@ -1,7 +1,7 @@
 import type { Case } from '../../analysis/view.ts';
 import { existsIn, type Ref } from '../../model/common.ts';
 import { type Part, partIn } from '../../model/parts.ts';
-import type { EndingData } from '../../model/procedure.ts';
+import { type EndingData, isRepair } from '../../model/procedure.ts';
 import type { Caution, StepData } from '../../model/step.ts';
 import type { Connector, System } from '../../model/system.ts';
 
@@ -16,15 +16,19 @@ export interface Touched {
 
 /** Parts and connectors that a step looks at, measures at, takes apart or provokes, or that a repair works on. */
 export function touchedIn(data: StepData | EndingData): readonly Touched[] {
-  const refs = 'items' in data ? data.items : handledIn(data);
-  const named = refs.map(ref => ({ name: ref.text, ref }));
-  if ('items' in data || data.action.verb !== 'measure') return named;
+  if ('items' in data) return isRepair(data.kind) ? data.items.map(touched) : [];
+  const named = handledIn(data).map(touched);
+  if (data.action.verb !== 'measure') return named;
   const { red, black, around } = data.action;
   const leads = [red, black].flatMap(lead => {
     const isHarness = lead?.side?.text === 'harness';
     return lead ? [{ name: ownerOfPoint(lead.point.text), ref: lead.point, isHarness }] : [];
   });
   return [...named, ...leads, ...(around ? [{ name: around.text, ref: around }] : [])];
+}
+
+function touched(ref: Ref): Touched {
+  return { name: ref.text, ref };
 }
 
 /** `A1` of `A1.14`, `X12` of `X12/3`. */
