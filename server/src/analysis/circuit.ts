@@ -21,6 +21,7 @@ import { type Settling, settle } from './settle.ts';
 import { type Situation, situation } from './situation.ts';
 import { stayingNames } from './staying.ts';
 import { belongsTo, troublesIn } from './troubles.ts';
+import { worksIn } from './works.ts';
 
 /** Makes a circuit whose readings are kept: equal questions are solved once. */
 export function makeCircuit(system: System, variant: string): Circuit {
@@ -30,7 +31,7 @@ export function makeCircuit(system: System, variant: string): Circuit {
   const states = new BoundedMap<string, ReadonlyMap<string, number>>(2_000);
   const readings = new BoundedMap<string, Map<string, MeterReading>>(1_000);
   const beside = new BoundedMap<string, Map<string, ParallelPath | undefined>>(1_000);
-  const shown = new BoundedMap<string, Map<string, string | undefined>>(1_000);
+  const shown = new BoundedMap<string, Map<string, readonly string[]>>(1_000);
   const currents = new BoundedMap<string, Map<string, number>>(1_000);
   const found = new BoundedMap<string, readonly Trouble[]>(1_000);
   const rest = restSituation(wiring);
@@ -62,29 +63,30 @@ export function makeCircuit(system: System, variant: string): Circuit {
     const outcome = settled(now, effect);
     return 'settled' in outcome ? outcome.settled[0]?.network : undefined;
   };
-  const scanned = (module: string, datum: string, now: Situation, effect?: Effect): string | undefined => {
+  const scanned = (module: string, datum: string, now: Situation, effect?: Effect): readonly string[] => {
     const data = wiring.parts.find(p => p.part.id === module)?.data;
     const outcome = settled(now, effect);
-    if (data?.kind !== 'module' || !('settled' in outcome)) return undefined;
+    if (data?.kind !== 'module' || !('settled' in outcome)) return [];
     const all = outcome.settled.map(({ network, states }) =>
       scan(wiring, now, network, isOn(states, module), [module, data], datum),
     );
-    const distinct = new Set(all.flatMap(one => one.states));
-    return distinct.size === 1 ? [...distinct][0] || undefined : undefined;
+    return [...new Set(all.flatMap(one => (one.states.length > 0 ? one.states : [''])))];
   };
+  const scanStates = (module: string, datum: string, now: Situation, effect?: Effect) =>
+    here(shown, now, `${module}#${datum}#${effect?.key ?? ''}`, () => scanned(module, datum, now, effect));
 
   const mayStay = stayingNames(wiring);
-  const onAt = (now: Situation): ReadonlyMap<string, number> =>
-    states.remember(now.key, () => {
-      const outcome = settled(now);
+  const onAt = (now: Situation, effect?: Effect): ReadonlyMap<string, number> =>
+    states.remember(effect ? `${now.key}#${effect.key}` : now.key, () => {
+      const outcome = settled(now, effect);
       return 'settled' in outcome ? outcome.settled[0]!.states : new Map();
     });
-  const become = (before: Situation, after: Situation): Situation => {
+  const become = (before: Situation, after: Situation, effect?: Effect): Situation => {
     if (mayStay.size === 0) return after;
-    const wasOn = onAt(before);
-    const lost = [...mayStay].filter(name => isOn(wasOn, name) && !isOn(onAt(after), name));
+    const wasOn = onAt(before, effect);
+    const lost = [...mayStay].filter(name => isOn(wasOn, name) && !isOn(onAt(after, effect), name));
     if (lost.length === 0) return after;
-    const trial = onAt(situation(after.states, after.apart, new Set(lost)));
+    const trial = onAt(situation(after.states, after.apart, new Set(lost)), effect);
     const held = lost.filter(name => isOn(trial, name));
     return held.length === 0 ? after : situation(after.states, after.apart, new Set(held));
   };
@@ -93,7 +95,7 @@ export function makeCircuit(system: System, variant: string): Circuit {
     variant,
     points,
     rest,
-    become: (before, states, apart) => become(before, situation(states, apart)),
+    become: (before, states, apart, effect) => become(before, situation(states, apart), effect),
     read: measured,
     parallel(at, now, effect) {
       if (at.measure !== 'resistance' && at.measure !== 'continuity') return undefined;
@@ -103,8 +105,15 @@ export function makeCircuit(system: System, variant: string): Circuit {
       });
     },
     differs: (at, meter, a, b) => a.key !== b.key && !sameReading(measured(at, meter, a), measured(at, meter, b)),
-    scan: (module, datum, now, effect) =>
-      here(shown, now, `${module}#${datum}#${effect?.key ?? ''}`, () => scanned(module, datum, now, effect)),
+    scan(module, datum, now, effect) {
+      const found = scanStates(module, datum, now, effect);
+      return found.length === 1 ? found[0] || undefined : undefined;
+    },
+    scanStates,
+    works(name, now, effect) {
+      const outcome = settled(now, effect);
+      return 'settled' in outcome ? worksIn(wiring, outcome.settled, name) : [];
+    },
     scanVoltage(module, datum, now, effect) {
       const data = wiring.parts.find(p => p.part.id === module)?.data;
       const from = data?.kind === 'module' ? data.scanData.get(datum)?.from : undefined;

@@ -76,7 +76,12 @@ export interface Circuit {
    * The next situation, reached from the one before by these states and with this apart. Relays that keep what they are by their
    * hysteresis, and outputs whose rule ends only with its `until`, stay on.
    */
-  become(before: Situation, states: ReadonlyMap<string, string>, apart: ReadonlySet<string>): Situation;
+  become(
+    before: Situation,
+    states: ReadonlyMap<string, string>,
+    apart: ReadonlySet<string>,
+    effect?: Effect,
+  ): Situation;
   /** With an effect: on a machine with that fault. */
   read(at: MeterPlace, meter: Meter, situation: Situation, effect?: Effect): MeterReading;
   /** What a resistance is read through beside the part or wire that the leads stand on. */
@@ -85,6 +90,13 @@ export interface Circuit {
   differs(at: MeterPlace, meter: Meter, a: Situation, b: Situation): boolean;
   /** The state that scan data shows, where the circuit decides it; undefined where it is not computed or not decided. */
   scan(module: string, datum: string, situation: Situation, effect?: Effect): string | undefined;
+  /** Every state that the tolerances leave open, the one at nominal values first; '' where it shows none of its states. */
+  scanStates(module: string, datum: string, situation: Situation, effect?: Effect): readonly string[];
+  /**
+   * Whether a load does its work, a relay has pulled in, an output of a module is on: `on`, `off`, or both where that is not decided, the one
+   * at nominal values first. Nothing for what does no work, and where the machine does not settle.
+   */
+  works(name: string, situation: Situation, effect?: Effect): readonly Working[];
   /** The voltage that a datum is decoded from; undefined for one that does not come from a pin. */
   scanVoltage(module: string, datum: string, situation: Situation, effect?: Effect): MeterReading | undefined;
   /** The largest nominal current in the part, or through the cavities of the connector, in amperes; 0 where it is not known. */
@@ -97,6 +109,8 @@ export interface Circuit {
   /** What keeps the network from a solution: supplies tied together, a supply shorted, a part wired to itself. */
   troubles(situation: Situation): readonly Trouble[];
 }
+
+export type Working = 'on' | 'off';
 
 export interface Trouble {
   readonly kind: 'supplies tied together' | 'supply shorted' | 'wired to itself' | 'no resistance';

@@ -1,6 +1,7 @@
 import { existsIn } from '../model/common.ts';
 import { type EndingData, endingIn, type Procedure } from '../model/procedure.ts';
 import { type StepData, stepIn } from '../model/step.ts';
+import type { Effect } from './effect.ts';
 import type { Circuit } from './electrical.ts';
 import type { Flow } from './flow.ts';
 import type { Situation } from './situation.ts';
@@ -95,18 +96,18 @@ export function starts(procedure: Procedure): readonly string[] {
 }
 
 /** The settings one after the other, in the order written; then what is taken apart and fitted. What is replaced or mended is fitted again. */
-function follow(instructions: Instructions, now: Situation, circuit: Circuit): Situation {
+export function follow(instructions: Instructions, now: Situation, circuit: Circuit, effect?: Effect): Situation {
   const { set, connect, refit, disconnect = [], remove = [], items = [] } = instructions;
   let then = now;
   for (const { name, state } of set) {
     if (now.states.has(name.text))
-      then = circuit.become(then, new Map([...then.states, [name.text, state.text]]), then.apart);
+      then = circuit.become(then, new Map([...then.states, [name.text, state.text]]), then.apart, effect);
   }
   const apart = new Set(now.apart);
   for (const ref of [...connect, ...refit, ...items]) apart.delete(ref.text);
   for (const ref of [...disconnect, ...remove]) apart.add(ref.text);
   const isAsBefore = apart.size === now.apart.size && [...apart].every(name => now.apart.has(name));
-  return isAsBefore ? then : circuit.become(then, then.states, apart);
+  return isAsBefore ? then : circuit.become(then, then.states, apart, effect);
 }
 
 function listOf(map: Map<string, Situation[]>, name: string): Situation[] {

@@ -1,0 +1,47 @@
+import { read } from '../circuit/reading.ts';
+import type { PartKind } from '../model/parts.ts';
+import { isOn } from './decide.ts';
+import type { Working } from './electrical.ts';
+import type { Wiring } from './lower/wiring.ts';
+import type { Settled } from './settle.ts';
+
+/**
+ * A load does its work from two thirds of the highest supply voltage on, and surely not below a quarter of it, as a lamp that is bright and
+ * one that no longer glows: common practice, no source. Between the two it may look either way.
+ */
+const worksFrom = 2 / 3;
+const restsBelow = 1 / 4;
+
+const loads: ReadonlySet<PartKind> = new Set(['coil', 'heater', 'lamp', 'motor', 'resistor', 'inductor']);
+const switching: ReadonlySet<PartKind> = new Set(['relay', 'module', 'led', 'diode', 'transistor']);
+
+/** Whether a name can be said to work at all: a load, a relay, a module, an output of one. */
+export function canWork({ parts }: Wiring, name: string): boolean {
+  return parts.some(({ part, data }) => {
+    if (part.id === name) return loads.has(data.kind) || switching.has(data.kind);
+    return data.kind === 'module' && [...data.pins.values()].some(pin => pin.output && `${part.id}.${pin.id}` === name);
+  });
+}
+
+/** What a load, a relay or an output does in all these states of one machine; what it does at nominal values first. */
+export function worksIn(wiring: Wiring, all: readonly Settled[], name: string): readonly Working[] {
+  if (!canWork(wiring, name)) return [];
+  const kind = wiring.parts.find(({ part }) => part.id === name)?.data.kind;
+  const inOne = (one: Settled): readonly Working[] =>
+    kind !== undefined && loads.has(kind) ? loadWorks(one, name) : [isOn(one.states, name) ? 'on' : 'off'];
+  return [...new Set(all.flatMap(inOne))];
+}
+
+function loadWorks({ bent, network }: Settled, name: string): readonly Working[] {
+  const load = bent.bends?.find(({ id }) => id === name) ?? bent.elements.find(({ id }) => id === name);
+  if (!load || !('a' in load)) return ['off'];
+  const full = Math.max(0, ...network.elements.flatMap(e => (e.kind === 'voltage' ? [Math.abs(e.volts.nominal)] : [])));
+  const across = read(network, { measure: 'voltage', red: load.a, black: load.b, inputOhms: Number.POSITIVE_INFINITY });
+  if (across.state !== 'number' || full === 0) return ['off'];
+  const { low, nominal, high } = across;
+  const most = Math.max(Math.abs(low), Math.abs(high));
+  const least = low <= 0 && high >= 0 ? 0 : Math.min(Math.abs(low), Math.abs(high));
+  if (least >= worksFrom * full) return ['on'];
+  if (most < restsBelow * full) return ['off'];
+  return Math.abs(nominal) >= worksFrom * full ? ['on', 'off'] : ['off', 'on'];
+}
