@@ -1,9 +1,11 @@
 import { formatRange } from '../base/quantity/format.ts';
 import { existsIn } from '../model/common.ts';
 import { partIn } from '../model/parts.ts';
-import { type Action, type MeterPlace, type Step, stepIn } from '../model/step.ts';
+import { type Action, type MeterPlace, type Step, type StepData, stepIn } from '../model/step.ts';
 import type { MeterReading } from './electrical.ts';
-import type { Situation } from './situation.ts';
+import { arrivingEitherWay } from './left-overs.ts';
+import { type Situation, stateOf } from './situation.ts';
+import { holds } from './test.ts';
 import type { Case, ProcedureView } from './view.ts';
 
 /** What the circuit gives at one step, in the variants in which it gives the same. */
@@ -30,10 +32,7 @@ export function computedAt(view: ProcedureView, step: Step, cases: readonly Case
     const { action } = stepIn(step, one.variant);
     if (action.verb !== 'measure' && !(action.verb === 'read' && showsVoltage(action, one))) continue;
     for (const situation of one.flow.during(step.id).slice(0, mostSituations)) {
-      const reading =
-        action.verb === 'measure'
-          ? one.circuit.read(action, view.procedure.meter, situation)
-          : one.circuit.scanVoltage(action.module!.text, action.datum!.text, situation);
+      const reading = readingAt(action, one, situation);
       if (!reading) continue;
       const key = JSON.stringify(rangeInWords(reading));
       const known = found.get(key);
@@ -43,6 +42,31 @@ export function computedAt(view: ProcedureView, step: Step, cases: readonly Case
     }
   }
   return [...found.values()];
+}
+
+/** What the meter shows there, or the module: the voltage that a datum is decoded from, nothing for one that comes from no pin. */
+export function readingAt(
+  action: Extract<Action, { verb: 'measure' | 'read' }>,
+  { circuit, procedure }: Case,
+  situation: Situation,
+): MeterReading | undefined {
+  if (action.verb === 'measure') return circuit.read(action, procedure.meter, situation);
+  const { module, datum } = action;
+  return module && datum && circuit.scanVoltage(module.text, datum.text, situation);
+}
+
+/**
+ * The situations in which a step is done. A way to come here on which the step's own `needs` does not hold, or something was left
+ * apart, is told as that, not by its readings.
+ */
+export function situationsAt(one: Case, data: StepData): readonly Situation[] {
+  const { id, needs } = data;
+  const arriving = arrivingEitherWay(one, id);
+  if (!needs && !arriving) return one.flow.during(id);
+  const ready = (arriving ?? one.flow.arriving(id)).filter(
+    now => !needs || holds(needs, name => stateOf(now, name)) !== false,
+  );
+  return [...new Map(ready.map(now => one.after(data, now)).map(now => [now.key, now])).values()];
 }
 
 function showsVoltage({ module, datum }: Extract<Action, { verb: 'read' }>, { system, variant }: Case): boolean {

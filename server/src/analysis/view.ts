@@ -58,6 +58,7 @@ export interface Case {
   readonly view: SystemView;
   readonly system: System;
   readonly variant: string;
+  readonly procedure: Procedure;
   readonly circuit: Circuit;
   readonly flow: Flow;
   /** The situation after the instructions of a step or an ending. */

@@ -205,6 +205,7 @@ export class Workspace {
       view,
       system: view.system,
       variant,
+      procedure,
       get circuit() {
         return view.circuit(variant);
       },

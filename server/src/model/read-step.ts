@@ -51,6 +51,7 @@ function readData(entry: Entry, reader: Reader, fields: Fields): StepData {
   const action = verb ? readAction(verb.key, verb.entry, reader, fields) : ({ verb: 'none' } as const);
   const then = fields.entry('then');
   return {
+    id: entry.key.text,
     title: reader.text(fields.get('title'))?.text,
     minutes: readMinutes(reader, fields.get('minutes')),
     cautions: readCautions(reader, fields.get('cautions')),
@@ -79,7 +80,7 @@ function readAction(verb: (typeof verbs)[number], entry: Entry, reader: Reader, 
       return { verb, text: reader.text(entry.value)?.text ?? '' };
     case 'measure': {
       const at = readMeterPlace(reader, entry, fields);
-      const limits = readLimits(reader, fields, dimensionOf[at.measure]);
+      const limits = reader.specified(fields.get('limits'), dimensionOf[at.measure]);
       return { verb, ...at, limits, specification: reader.text(fields.get('specification')) };
     }
     case 'read': {
@@ -87,7 +88,7 @@ function readAction(verb: (typeof verbs)[number], entry: Entry, reader: Reader, 
       return {
         verb,
         ...readDatumName(reader, entry.value),
-        limits: readLimits(reader, fields, undefined),
+        limits: reader.specified(fields.get('limits')),
         expect: expect && expect.kind !== 'empty' ? reader.refs(expect) : undefined,
       };
     }
@@ -106,12 +107,6 @@ export function readMeterPlace(reader: Reader, entry: Entry, fields: Fields): Me
     if (node?.kind === 'scalar') leads[name] = readLead(reader, node);
   }
   return { measure, measurePlace: reader.place(entry.key.span), ...leads, around: reader.text(fields.get('around')) };
-}
-
-function readLimits(reader: Reader, fields: Fields, dimension: Dimension | undefined) {
-  const node = fields.get('limits');
-  const limit = reader.limit(node, dimension);
-  return node && limit && { limit, place: reader.place(node.span) };
 }
 
 /** `A1 keypad`: the module's name, then the datum's; both may hold blanks, so the split is settled by the names known later. */
@@ -174,7 +169,9 @@ function readMatch(reader: Reader, entry: Entry, action: Action): Match {
 }
 
 function stated(action: Action): Dimension | undefined {
-  return action.verb === 'read' ? action.limits?.limit.dimension : undefined;
+  if (action.verb !== 'read' || !action.limits) return undefined;
+  // The circuit gives the voltage that the datum is decoded from.
+  return action.limits.limit?.dimension ?? 'voltage';
 }
 
 const signalWords: readonly string[] = ['danger', 'warning', 'caution', 'notice'];

@@ -140,8 +140,7 @@ function readRow(entry: Entry, reader: Reader): SpecificationRow {
     ...declared(entry, reader),
     only: readOnly(reader, fields),
     set: readSettings(reader, fields.get('set')),
-    limits: reader.limit(node),
-    limitsPlace: node && reader.place(node.span),
+    limits: reader.specified(node),
   };
 }
 

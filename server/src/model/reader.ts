@@ -1,5 +1,6 @@
 import type { Finding, Fix } from '../base/finding.ts';
 import type { Place, Ref } from '../base/place.ts';
+import { parseDerived } from '../base/quantity/derived-limit.ts';
 import type { Dimension } from '../base/quantity/dimension.ts';
 import { type Limit, parseLimit } from '../base/quantity/limit.ts';
 import type { Parsed, QuantityProblem } from '../base/quantity/problem.ts';
@@ -8,6 +9,7 @@ import { parseRanged } from '../base/quantity/ranged-text.ts';
 import type { Ranged } from '../base/ranged.ts';
 import type { Span } from '../base/span.ts';
 import type { Entry, MapNode, Node, ScalarNode } from '../syntax/tree.ts';
+import type { Specified } from './specified.ts';
 
 /** What was read from one entry, with the problems met on the way. */
 export interface Read<T> {
@@ -66,6 +68,19 @@ export class Reader {
 
   limit(node: Node | undefined, dimension?: Dimension): Limit | undefined {
     return this.parsed(node, text => parseLimit(text, dimension));
+  }
+
+  /** Limits as they are typed, or left to the circuit. */
+  specified(node: Node | undefined, dimension?: Dimension): Specified | undefined {
+    if (node?.kind !== 'scalar') return undefined;
+    const place = this.place(node.span);
+    const derived = parseDerived(node.text);
+    if (!derived) {
+      const limit = this.limit(node, dimension);
+      return limit && { limit, place };
+    }
+    const marginRatio = this.parsed(node, () => derived);
+    return marginRatio === undefined ? undefined : { marginRatio, place };
   }
 
   /** Runs a parser of the quantity room over a scalar and turns its problem into a finding. */

@@ -1,5 +1,6 @@
 import type { Limit } from '../base/quantity/limit.ts';
 import type { Declared, Limited, Place, Ref, Test } from './common.ts';
+import type { Specified } from './specified.ts';
 
 /** `key: run` in a `set`. A number where the condition has one. */
 export interface Setting {
@@ -47,12 +48,6 @@ export type Action =
     }
   | { readonly verb: 'none' };
 
-export interface Specified {
-  readonly limit: Limit;
-  /** The text of the limits. */
-  readonly place: Place;
-}
-
 /** What a branch is taken on. */
 export type Match =
   | { readonly on: 'within' | 'below' | 'above' | 'otherwise' }
@@ -82,6 +77,8 @@ export interface Caution extends Limited {
 
 /** What one step says, in one variant. */
 export interface StepData {
+  /** Name of the step. */
+  readonly id: string;
   readonly title?: string;
   readonly minutes?: number;
   readonly cautions: readonly Caution[];

@@ -1,9 +1,9 @@
 import type { Dimension } from '../base/quantity/dimension.ts';
-import type { Limit } from '../base/quantity/limit.ts';
 import type { WireSize } from '../base/quantity/wire-size.ts';
 import type { Ranged } from '../base/ranged.ts';
-import type { Allowance, Declared, Limited, Place, ReadProblem, Ref, Test } from './common.ts';
+import type { Allowance, Declared, Limited, ReadProblem, Ref, Test } from './common.ts';
 import type { Part } from './parts.ts';
+import type { Specified } from './specified.ts';
 import type { MeterPlace, Setting } from './step.ts';
 
 /** A system file with its included files joined, every name as written; nothing here is solved. */
@@ -82,8 +82,7 @@ export interface Specification extends Declared, Limited {
 
 export interface SpecificationRow extends Declared, Limited {
   readonly set: readonly Setting[];
-  readonly limits?: Limit;
-  readonly limitsPlace?: Place;
+  readonly limits?: Specified;
 }
 
 /** An edit of the derived fault list: `W41 short to ground: { excluded: … }`. */

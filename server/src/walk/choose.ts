@@ -1,3 +1,4 @@
+import type { Limits } from '../analysis/limits.ts';
 import { closest } from '../base/closest.ts';
 import { name } from '../base/name.ts';
 import { type Dimension, dimensionFacts } from '../base/quantity/dimension.ts';
@@ -6,8 +7,7 @@ import { meterAmount } from '../base/quantity/meter-amount.ts';
 import { parseQuantity } from '../base/quantity/quantity.ts';
 import { regionOf, takes } from '../model/region.ts';
 import type { Branch, StepData } from '../model/step.ts';
-import type { System } from '../model/system.ts';
-import { type Question, questionOf } from './question.ts';
+import { type Machine, type Question, questionOf } from './question.ts';
 
 /** The branch that a reading takes and why, in words; or why it takes none. */
 export type Choice =
@@ -30,9 +30,9 @@ export interface Problem {
  * Which branch of a step a reading or an answer takes. The text is what somebody typed: `4.93 V`, `12,6 V`, `OL`, a state of scan
  * data, an answer as the step writes it. The order of the branches does not decide.
  */
-export function choose(data: StepData, text: string, system: System | undefined, variant: string): Choice {
+export function choose(data: StepData, text: string, machine: Machine): Choice {
   const given = text.trim();
-  const question = questionOf(data, system, variant);
+  const question = questionOf(data, machine);
   const [first] = data.branches;
   if (!first) return { problem: { message: 'The step does not say what comes next', isInProcedure: true } };
   if (question.ask === 'nothing') return { branch: first, why: '' };
@@ -49,12 +49,12 @@ export function choose(data: StepData, text: string, system: System | undefined,
   }
 }
 
-function byNumber(data: StepData, text: string, { dimension, limit }: Question & { ask: 'number' }): Choice {
+function byNumber(data: StepData, text: string, { dimension, limit, limits }: Question & { ask: 'number' }): Choice {
   const read = readNumber(text, dimension);
   if ('problem' in read) return read;
   const { branches } = data;
   const leftOpen = branches.find(b => ['within', 'below', 'above'].includes(b.match.on));
-  if (!limit && leftOpen) return { problem: unknownLimits(leftOpen) };
+  if (!limit && leftOpen) return { problem: unknownLimits(leftOpen, limits) };
   const regions = branches.map(branch => ({ branch, region: regionOf(branch.match, limit) }));
   const fitting = regions.filter(({ region }) => region && takes(region, read.value));
   const [taken, rival] = [fitting[0], fitting.find(f => f.branch.target?.text !== fitting[0]?.branch.target?.text)];
@@ -116,9 +116,10 @@ function ambiguous(text: string, one: Branch, other: Branch): Problem {
   };
 }
 
-function unknownLimits({ key }: Branch): Problem {
+function unknownLimits({ key }: Branch, limits: Limits): Problem {
   return {
     message: `${name(key.text)} refers to limits that are not known`,
+    detail: limits.state === 'not derived' ? `${limits.why}.` : undefined,
     help: 'Give the step `limits`, or a `specification` that has them.',
     isInProcedure: true,
   };

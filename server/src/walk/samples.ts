@@ -53,7 +53,7 @@ export function runOn(course: Course, sample: SampleWalk): SampleRun {
 export function nextAnswer({ course, at }: Walk, sample: SampleWalk): string | undefined {
   if (at.kind === 'nowhere') return undefined;
   if (at.kind === 'step') {
-    const isAsked = questionOf(at.data, course.system, course.variant).ask !== 'nothing';
+    const isAsked = questionOf(at.data, course).ask !== 'nothing';
     return sample.readings.get(at.name)?.reading.text ?? (isAsked ? undefined : '');
   }
   // A repair is gone beyond only for the sake of a reading behind it.
@@ -70,13 +70,14 @@ function beginSample(course: Course, { startsFrom }: SampleWalk): Walk {
 }
 
 /** From a step past the instructions that lead on by themselves. */
-function firstAsking({ procedure, system, variant }: Course, from: string): string {
+function firstAsking(course: Course, from: string): string {
+  const { procedure, variant } = course;
   const met = new Set<string>();
   for (let at = from; ; ) {
     const step = procedure.steps.get(at);
     const data = step && stepIn(step, variant);
     const next = data?.branches[0]?.target?.text;
-    if (!data || next === undefined || met.has(at) || questionOf(data, system, variant).ask !== 'nothing') return at;
+    if (!data || next === undefined || met.has(at) || questionOf(data, course).ask !== 'nothing') return at;
     met.add(at);
     at = next;
   }

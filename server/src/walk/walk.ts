@@ -1,18 +1,14 @@
-import type { Case, ProcedureView } from '../analysis/view.ts';
+import type { ProcedureView } from '../analysis/view.ts';
 import { name as quoted } from '../base/name.ts';
 import { existsIn, STANDARD } from '../model/common.ts';
 import { type Ending, type EndingData, endingIn, type Procedure, type Start } from '../model/procedure.ts';
 import { type Branch, type Step, type StepData, stepIn } from '../model/step.ts';
-import type { System } from '../model/system.ts';
 import { choose, type Problem } from './choose.ts';
+import type { Machine } from './question.ts';
 
 /** A procedure as it is done on one machine. */
-export interface Course {
+export interface Course extends Machine {
   readonly procedure: Procedure;
-  readonly variant: string;
-  /** Absent while the system cannot be read; then the walk goes by the text of the procedure alone. */
-  readonly system?: System;
-  readonly of?: Case;
 }
 
 /** What somebody told at a step; at a repair, that it is done. */
@@ -91,7 +87,7 @@ export function answer(walk: Walk, text: string): Walk {
     if (at.confirm === undefined) return refuse(walk, told, { message: `The procedure is over at ${quoted(at.name)}` });
     return goOn(walk, { from: at, text: '', why: 'the repair is done' }, stand(course, at.confirm));
   }
-  const choice = choose(at.data, text, course.system, course.variant);
+  const choice = choose(at.data, text, course);
   if (choice.problem) return refuse(walk, told, choice.problem);
   const { branch, why } = choice;
   const next = branch.target

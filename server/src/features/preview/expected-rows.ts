@@ -1,4 +1,5 @@
 import type { MeterReading } from '../../analysis/electrical.ts';
+import { limitsOf } from '../../analysis/limits.ts';
 import { displayed } from '../../analysis/meter-display.ts';
 import { rangeInWords } from '../../analysis/readings.ts';
 import type { Situation } from '../../analysis/situation.ts';
@@ -7,9 +8,7 @@ import { parallelInWords } from '../../analysis/words/parallel.ts';
 import { whyNoNumber } from '../../analysis/words/reading.ts';
 import { formatQuantity } from '../../base/quantity/format.ts';
 import type { Meter } from '../../model/procedure.ts';
-import { limitOf } from '../../model/specified.ts';
 import type { Action, StepData } from '../../model/step.ts';
-import type { System } from '../../model/system.ts';
 import type { Row } from '../../protocol/preview.ts';
 import { rangeInWords as limitsInWords } from '../../walk/choose.ts';
 
@@ -22,18 +21,20 @@ export interface Expected {
 
 export function expectedAt(data: StepData, meter: Meter, of: Case | undefined, now: Situation | undefined): Expected {
   const computed = of && now && computedBy(data.action, meter, of, now);
-  const rows = [...writtenRow(data, of?.system), ...(computed ? [computed.row] : [])];
+  const rows = [...writtenRow(data, of), ...(computed ? [computed.row] : [])];
   return { rows, example: computed?.example };
 }
 
-function writtenRow(data: StepData, system: System | undefined): Row[] {
+function writtenRow(data: StepData, of: Case | undefined): Row[] {
   const { action } = data;
   if (action.verb === 'read' && action.expect)
     return [{ label: 'Expected', entries: action.expect.map(({ text }) => ({ text })) }];
-  const limit = limitOf(data, system);
-  if (!limit) return [];
-  const note = action.verb === 'measure' && !action.limits ? action.specification?.text : undefined;
-  return [{ label: 'Limits', entries: [{ text: limitsInWords(limit), note }] }];
+  const limits = limitsOf(data, of);
+  if (limits.state === 'none') return [];
+  if (limits.state === 'not derived') return [{ label: 'Limits', entries: [{ text: 'not known', note: limits.why }] }];
+  const row = action.verb === 'measure' && !action.limits ? action.specification?.text : undefined;
+  const notes = [row, limits.isDerived ? 'from the circuit' : undefined].filter(note => note !== undefined);
+  return [{ label: 'Limits', entries: [{ text: limitsInWords(limits.limit), note: notes.join(', ') || undefined }] }];
 }
 
 function computedBy(action: Action, meter: Meter, { circuit }: Case, now: Situation) {

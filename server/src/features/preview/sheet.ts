@@ -1,10 +1,10 @@
+import { limitAt } from '../../analysis/limits.ts';
 import { resolveFile } from '../../analysis/resolve.ts';
 import type { Situation } from '../../analysis/situation.ts';
 import { dimensionFacts } from '../../base/quantity/dimension.ts';
 import { existsIn } from '../../model/common.ts';
 import { type EndingKind, isRepair } from '../../model/procedure.ts';
 import { regionOf } from '../../model/region.ts';
-import { limitOf } from '../../model/specified.ts';
 import type { Branch, Caution, StepData } from '../../model/step.ts';
 import type { BranchText, CautionText, QuestionText, Sheet } from '../../protocol/preview.ts';
 import { rangeInWords } from '../../walk/choose.ts';
@@ -39,8 +39,8 @@ function stepSheet(course: Course, { data }: Standing & { kind: 'step' }, arriva
   };
 }
 
-function questionText({ system, variant }: Course, data: StepData, example?: string): QuestionText {
-  const question = questionOf(data, system, variant);
+function questionText(course: Course, data: StepData, example?: string): QuestionText {
+  const question = questionOf(data, course);
   if (data.branches.length === 0) return { ask: 'nothing' };
   switch (question.ask) {
     case 'nothing':
@@ -101,18 +101,14 @@ function nowhereSheet({ name, problem }: Position & { kind: 'nowhere' }): Sheet 
   };
 }
 
-function branchText(
-  { procedure, variant, system }: Course,
-  data: StepData,
-  { key, match, target }: Branch,
-): BranchText {
+function branchText({ procedure, variant, of }: Course, data: StepData, { key, match, target }: Branch): BranchText {
   const to = target?.text;
   const step = to === undefined ? undefined : procedure.steps.get(to);
   const ending = to === undefined || step ? undefined : procedure.endings.get(to);
   const thing = step ?? ending;
   const kind = !thing || !existsIn(thing, variant) ? 'missing' : step ? 'step' : 'ending';
   const title = to === undefined ? 'nothing yet' : standingTitle(procedure, variant, to);
-  const limit = limitOf(data, system);
+  const limit = limitAt(data, of);
   const region = match.on === 'limit' ? undefined : regionOf(match, limit);
   const range = region && limit && rangeInWords({ ...limit, ...region });
   return { key: match.on === 'always' ? 'then' : key.text, range, to, title, kind };

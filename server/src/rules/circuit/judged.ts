@@ -1,14 +1,13 @@
 import type { MeterReading, NumberReading } from '../../analysis/electrical.ts';
-import { type Situation, stateOf } from '../../analysis/situation.ts';
-import { holds } from '../../analysis/test.ts';
+import { limitAt } from '../../analysis/limits.ts';
+import { readingAt, situationsAt } from '../../analysis/readings.ts';
+import type { Situation } from '../../analysis/situation.ts';
 import type { Case, ProcedureView } from '../../analysis/view.ts';
 import { situationInWords } from '../../analysis/words/situation.ts';
 import type { Limit } from '../../base/quantity/limit.ts';
 import { existsIn, type Place } from '../../model/common.ts';
 import type { Action, Step, StepData } from '../../model/step.ts';
 import { stepIn } from '../../model/step.ts';
-import { arrivingEitherWay } from '../conditions/left-overs.ts';
-import { rowOf } from '../limits/numeric-step.ts';
 import { inVariants } from '../wording.ts';
 
 /** A measuring or scan step with what the circuit gives there, case by case and situation by situation. */
@@ -17,6 +16,7 @@ export interface Judged {
   readonly step: Step;
   readonly data: StepData;
   readonly action: MeasureAction | ReadAction;
+  /** Those of the first variant; each outcome is held against those of its own. */
   readonly limit?: Limit;
   /** The text of the limits or of the specification's name; the verb where there are none. */
   readonly place: Place;
@@ -75,42 +75,16 @@ function judge(
   action: MeasureAction | ReadAction,
   cases: readonly Case[],
 ): Judged {
+  const outcomes = cases.flatMap(one => {
+    const limit = limitAt(data, one);
+    return situationsAt(one, data).flatMap((situation): Outcome[] => {
+      const reading = readingAt(action, one, situation);
+      return reading ? [{ one, situation, reading, verdict: verdictOf(reading, limit) }] : [];
+    });
+  });
   const specification = action.verb === 'measure' ? action.specification : undefined;
-  const limitIn = ({ system }: Case) =>
-    action.limits?.limit ?? (specification && rowOf(system, specification.text)?.limits);
-  const outcomes = cases.flatMap(one =>
-    situationsAt(view, one, step, data).flatMap((situation): Outcome[] => {
-      const reading = readingOf(action, one, situation, view);
-      return reading ? [{ one, situation, reading, verdict: verdictOf(reading, limitIn(one)) }] : [];
-    }),
-  );
   const place = action.limits?.place ?? specification?.place ?? data.actionPlace;
-  return { view, step, data, action, limit: cases[0] && limitIn(cases[0]), place, outcomes };
-}
-
-/**
- * The situations in which a step is done. A way to come here on which the step's own `needs` does not hold, or something was left
- * apart, is told as that, not by its readings.
- */
-export function situationsAt(view: ProcedureView, one: Case, { id }: Step, data: StepData): readonly Situation[] {
-  const { needs } = data;
-  const arriving = arrivingEitherWay(view, one, id);
-  if (!needs && !arriving) return one.flow.during(id);
-  const ready = (arriving ?? one.flow.arriving(id)).filter(
-    now => !needs || holds(needs, name => stateOf(now, name)) !== false,
-  );
-  return [...new Map(ready.map(now => one.after(data, now)).map(now => [now.key, now])).values()];
-}
-
-function readingOf(
-  action: MeasureAction | ReadAction,
-  { circuit }: Case,
-  situation: Situation,
-  view: ProcedureView,
-): MeterReading | undefined {
-  if (action.verb === 'measure') return circuit.read(action, view.procedure.meter, situation);
-  const { module, datum } = action;
-  return module && datum && circuit.scanVoltage(module.text, datum.text, situation);
+  return { view, step, data, action, limit: limitAt(data, cases[0]), place, outcomes };
 }
 
 /** A verdict never cries wolf: `can fail` and `fails` stand on combinations that can be named. */

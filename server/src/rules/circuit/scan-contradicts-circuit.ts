@@ -1,10 +1,11 @@
+import { situationsAt } from '../../analysis/readings.ts';
 import type { Case } from '../../analysis/view.ts';
 import { situationInWords } from '../../analysis/words/situation.ts';
 import { partIn } from '../../model/parts.ts';
 import { lampProcedure } from '../example.ts';
 import type { Rule } from '../rule.ts';
 import { joined, name } from '../wording.ts';
-import { situationsAt, ways } from './judged.ts';
+import { ways } from './judged.ts';
 
 export const scanContradictsCircuit: Rule = {
   id: 'scan-contradicts-circuit',
@@ -50,7 +51,7 @@ endings:
         for (const one of cases) {
           // A state that the datum does not have is told as an unknown name.
           if (!expect.every(e => statesOf(one, module.text, datum.text).includes(e.text))) continue;
-          const wrong = situationsAt(view, one, step, data).find(now => {
+          const wrong = situationsAt(one, data).find(now => {
             const shown = one.circuit.scan(module.text, datum.text, now);
             return shown !== undefined && !expect.some(e => e.text === shown);
           });

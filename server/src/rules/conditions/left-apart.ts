@@ -1,8 +1,8 @@
+import { type LeftOver, leftOvers } from '../../analysis/left-overs.ts';
 import type { ProcedureView } from '../../analysis/view.ts';
 import { lampProcedure } from '../example.ts';
 import type { Finding, Rule } from '../rule.ts';
 import { inVariants, name, named } from '../wording.ts';
-import { type LeftOver, leftOvers } from './left-overs.ts';
 import { putTogether, takenApartBy } from './put-together.ts';
 
 export const leftApart: Rule = {

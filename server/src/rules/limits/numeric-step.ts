@@ -1,3 +1,4 @@
+import { limitAt } from '../../analysis/limits.ts';
 import { rangeFor } from '../../analysis/meter-display.ts';
 import type { ProcedureView } from '../../analysis/view.ts';
 import type { Dimension } from '../../base/quantity/dimension.ts';
@@ -5,13 +6,11 @@ import type { Limit } from '../../base/quantity/limit.ts';
 import { existsIn, type Place } from '../../model/common.ts';
 import type { Meter, Range } from '../../model/procedure.ts';
 import { dimensionOf } from '../../model/read-step.ts';
-import { limitOf } from '../../model/specified.ts';
+import { specifiedAt } from '../../model/specification.ts';
 import { type Action, type Branch, type Step, type StepData, stepIn } from '../../model/step.ts';
 import { contextOf, inContext } from '../each-step.ts';
 import { dataOf } from '../step-data.ts';
 import { type Region, regionOf } from './region.ts';
-
-export { rowOf } from '../../model/specified.ts';
 
 /** A step that branches by a number, with what each branch takes. */
 export interface NumericStep {
@@ -47,7 +46,9 @@ export function numericSteps(view: ProcedureView): readonly NumericStep[] {
   if (before) return before;
   const context = contextOf(view);
   const list: NumericStep[] = [];
-  for (const step of view.procedure.steps.values()) list.push(...waysOf(step, context));
+  for (const step of view.procedure.steps.values()) {
+    list.push(...(isDerived(step, view) ? derivedWaysOf(step, view) : waysOf(step, context)));
+  }
   perView.set(view, list);
   return list;
 }
@@ -73,18 +74,45 @@ const perView = new WeakMap<ProcedureView, readonly NumericStep[]>();
 const waysOf = inContext((step: Step, { cases, meter }): readonly NumericStep[] => {
   const { action } = step.data;
   if (action.verb !== 'measure' && action.verb !== 'read') return [];
-  const ways: [StepData, Limit | undefined][] = [];
-  const add = (data: StepData, limit: Limit | undefined) => {
-    if (!ways.some(way => way[0] === data && way[1] === limit)) ways.push([data, limit]);
-  };
-  if (cases.length === 0) for (const data of dataOf(step)) add(data, limitOf(data, undefined));
+  const ways = new Ways();
+  if (cases.length === 0) for (const data of dataOf(step)) ways.add(data, specifiedAt(data, undefined)?.limit);
   for (const { variant, system } of cases) {
     if (!existsIn(step, variant)) continue;
     const data = stepIn(step, variant);
-    add(data, limitOf(data, system));
+    ways.add(data, specifiedAt(data, system)?.limit);
   }
-  return ways.flatMap(([data, limit]) => numericStep(step, data, limit, meter) ?? []);
+  return ways.all.flatMap(([data, limit]) => numericStep(step, data, limit, meter) ?? []);
 });
+
+/** What the circuit gives may change with every other step and with the wiring, so nothing of it is kept from one view to the next. */
+function derivedWaysOf(step: Step, { cases, procedure: { meter } }: ProcedureView): readonly NumericStep[] {
+  const ways = new Ways();
+  for (const one of cases) {
+    if (!existsIn(step, one.variant)) continue;
+    const data = stepIn(step, one.variant);
+    ways.add(data, limitAt(data, one));
+  }
+  return ways.all.flatMap(([data, limit]) => numericStep(step, data, limit, meter) ?? []);
+}
+
+function isDerived(step: Step, { cases }: ProcedureView): boolean {
+  return cases.some(one => specifiedAt(stepIn(step, one.variant), one.system)?.marginRatio !== undefined);
+}
+
+class Ways {
+  readonly all: [StepData, Limit | undefined][] = [];
+
+  add(data: StepData, limit: Limit | undefined): void {
+    const isKnown = this.all.some(way => way[0] === data && isSame(way[1], limit));
+    if (!isKnown) this.all.push([data, limit]);
+  }
+}
+
+/** Limits of one row are one object; what the circuit gives is worked out anew for each variant. */
+function isSame(a: Limit | undefined, b: Limit | undefined): boolean {
+  if (!a || !b) return a === b;
+  return a.low === b.low && a.high === b.high && a.lowOpen === b.lowOpen && a.highOpen === b.highOpen;
+}
 
 function numericStep(step: Step, data: StepData, limit: Limit | undefined, meter: Meter): NumericStep | undefined {
   const { action, branches } = data;

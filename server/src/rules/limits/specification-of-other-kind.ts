@@ -77,13 +77,13 @@ function* inProcedure({ procedure, cases }: ProcedureView): Generator<Finding> {
 function* inSystem({ system }: SystemView): Generator<Finding> {
   for (const table of system.specifications.values()) {
     const own = dimensionOf[table.meter.measure];
-    for (const { id, limits, limitsPlace } of table.rows.values()) {
-      if (!own || !limits || !limitsPlace || limits.dimension === own) continue;
+    for (const { id, limits } of table.rows.values()) {
+      if (!own || !limits?.limit || limits.limit.dimension === own) continue;
       const units = dimensionFacts[own].offered;
       yield {
         rule: 'specification-of-other-kind',
-        place: limitsPlace,
-        message: `${name(table.id, 20)} measures ${dimensionFacts[own].noun}, and ${name(id, 20)} has ${dimensionFacts[limits.dimension].noun}`,
+        place: limits.place,
+        message: `${name(table.id, 20)} measures ${dimensionFacts[own].noun}, and ${name(id, 20)} has ${dimensionFacts[limits.limit.dimension].noun}`,
         detail: 'No reading of the table can be compared with these limits.',
         help: `Write the limits in ${units}, or correct \`measure\`.`,
       };

@@ -1,12 +1,15 @@
-import type { MeterReading } from '../../analysis/electrical.ts';
-import { type Situation, situation } from '../../analysis/situation.ts';
-import type { Case, ProcedureView } from '../../analysis/view.ts';
-import type { Limit } from '../../base/quantity/limit.ts';
-import { existsIn, type Ref } from '../../model/common.ts';
-import { type Ending, endingIn, type Procedure } from '../../model/procedure.ts';
-import { type Step, stepIn } from '../../model/step.ts';
-import { rowOf } from '../limits/numeric-step.ts';
-import { startRefs } from '../structure/step-graph.ts';
+import type { Limit } from '../base/quantity/limit.ts';
+import { existsIn, type Ref } from '../model/common.ts';
+import type { Meter } from '../model/meter.ts';
+import { type Ending, endingIn } from '../model/procedure.ts';
+import { specifiedAt } from '../model/specification.ts';
+import type { Specified } from '../model/specified.ts';
+import { type Step, stepIn } from '../model/step.ts';
+import type { MeterReading } from './electrical.ts';
+import { limitAround } from './limit-around.ts';
+import { starts } from './make-flow.ts';
+import { type Situation, situation } from './situation.ts';
+import type { Case, ProcedureView } from './view.ts';
 
 /** Things that are still apart where the machine is operated, handed back, or its repair confirmed. */
 export interface LeftOver {
@@ -21,55 +24,55 @@ export interface LeftOver {
  * forgotten plug is told once on each path.
  */
 export function leftOvers(view: ProcedureView): readonly LeftOver[] {
-  return followed(view).flatMap(({ found }) => found);
+  return view.cases.flatMap(one => followed(one)?.found ?? []);
 }
 
 /**
  * How one arrives at a step whether or not the things left apart before it are put back; undefined where nothing is left. Whatever
  * else is found behind a forgotten plug, or behind a plug put back that was meant to be off, would only be an echo.
  */
-export function arrivingEitherWay(view: ProcedureView, one: Case, step: string): readonly Situation[] | undefined {
-  const path = followed(view).find(each => each.one === one && each.found.length > 0);
-  return path && one.flow.arriving(step).filter(now => path.arrivals.get(step)?.has(now.key));
+export function arrivingEitherWay(one: Case, step: string): readonly Situation[] | undefined {
+  const path = followed(one);
+  return path && path.found.length > 0
+    ? one.flow.arriving(step).filter(now => path.arrivals.get(step)?.has(now.key))
+    : undefined;
 }
 
 /** The paths of one case on which something is left, and the situations in which each step and ending is come to. */
 interface Followed {
-  readonly one: Case;
   readonly found: readonly LeftOver[];
   readonly arrivals: ReadonlyMap<string, ReadonlyMap<string, Situation>>;
 }
 
-function followed(view: ProcedureView): readonly Followed[] {
-  const before = perView.get(view);
-  if (before) return before;
-  const paths = view.cases.filter(one => canBeLeft(view, one)).map(one => follow(view, one));
-  perView.set(view, paths);
-  return paths;
+/** Mostly nothing is left anywhere, and then no path need be followed. */
+function followed(one: Case): Followed | undefined {
+  if (!perCase.has(one)) perCase.set(one, canBeLeft(one) ? follow(one) : undefined);
+  return perCase.get(one);
 }
 
-const perView = new WeakMap<ProcedureView, readonly Followed[]>();
+const perCase = new WeakMap<Case, Followed | undefined>();
 
 /** As many situations at one step as the flow tells apart. */
 const mostSituations = 32;
 
-/** Mostly nothing is left anywhere, and then no path need be followed. */
-function canBeLeft({ procedure }: ProcedureView, one: Case): boolean {
+function canBeLeft(one: Case): boolean {
+  const { procedure } = one;
   for (const step of procedure.steps.values()) {
     if (!isOperated(step, one)) continue;
     if (one.flow.arriving(step.id).some(now => apartWhenOperated(step, one, now).length > 0)) return true;
   }
   for (const ending of procedure.endings.values()) {
-    if (one.flow.atEnding(ending.id).some(now => stillApart(procedure, ending, one, now).length > 0)) return true;
+    if (one.flow.atEnding(ending.id).some(now => stillApart(ending, one, now).length > 0)) return true;
   }
   return false;
 }
 
-function follow({ procedure }: ProcedureView, one: Case): Followed {
+function follow(one: Case): Followed {
+  const { procedure } = one;
   const { steps, endings } = procedure;
   const found: LeftOver[] = [];
   const arrivals = new Map<string, Map<string, Situation>>();
-  const queue: [string, Situation][] = startRefs(procedure).map(ref => [ref.text, one.circuit.rest]);
+  const queue: [string, Situation][] = starts(procedure).map(name => [name, one.circuit.rest]);
   for (let next = queue.pop(); next; next = queue.pop()) {
     const [name, now] = next;
     const step = steps.get(name);
@@ -77,7 +80,7 @@ function follow({ procedure }: ProcedureView, one: Case): Followed {
     const before = arrivals.get(name) ?? new Map<string, Situation>();
     if (!at || !existsIn(at, one.variant) || before.has(now.key) || before.size >= mostSituations) continue;
     arrivals.set(name, before.set(now.key, now));
-    const names = step ? apartWhenOperated(step, one, now) : stillApart(procedure, at as Ending, one, now);
+    const names = step ? apartWhenOperated(step, one, now) : stillApart(at as Ending, one, now);
     if (names.length > 0) found.push({ at, one, now, names });
     const data = step ? stepIn(step, one.variant) : endingIn(at as Ending, one.variant);
     const after = one.after(data, now);
@@ -85,7 +88,7 @@ function follow({ procedure }: ProcedureView, one: Case): Followed {
     const targets = 'branches' in data ? data.branches.map(b => b.target) : [data.confirm];
     for (const target of targets) if (target) queue.push([target.text, together]);
   }
-  return { one, found, arrivals };
+  return { found, arrivals };
 }
 
 function isOperated(step: Step, { variant }: Case): boolean {
@@ -103,7 +106,8 @@ function apartWhenOperated(step: Step, one: Case, now: Situation): readonly stri
  * A repair may be confirmed by a measurement at the plug that is still off; then an ending behind that is the place. Where the
  * measurement is only good with everything together, it is not meant so.
  */
-function stillApart({ steps, meter }: Procedure, ending: Ending, one: Case, now: Situation): readonly string[] {
+function stillApart(ending: Ending, one: Case, now: Situation): readonly string[] {
+  const { steps, meter } = one.procedure;
   if (now.apart.size === 0) return [];
   const data = endingIn(ending, one.variant);
   const handed = one.after(data, now);
@@ -114,10 +118,17 @@ function stillApart({ steps, meter }: Procedure, ending: Ending, one: Case, now:
   const left = known(one, without(handed.apart, textsOf([...connect, ...refit, ...disconnect, ...remove])));
   if (action.verb === 'inspect') return [];
   if (action.verb !== 'measure') return left;
-  const limit = action.limits?.limit ?? (action.specification && rowOf(one.system, action.specification.text)?.limits);
-  const isGood = (before: Situation) => isMet(one.circuit.read(action, meter, one.after(confirming, before)), limit);
-  const together = situation(handed.states, without(handed.apart, left), handed.held);
-  return left.length > 0 && isGood(together) && !isGood(handed) ? left : [];
+  if (left.length === 0) return [];
+  const readingIn = (before: Situation) => one.circuit.read(action, meter, one.after(confirming, before));
+  const together = readingIn(situation(handed.states, without(handed.apart, left), handed.held));
+  const limit = limitWhere(together, specifiedAt(confirming, one.system), meter);
+  return isMet(together, limit) && !isMet(readingIn(handed), limit) ? left : [];
+}
+
+/** What the author wrote, or what the circuit gives with everything together. */
+function limitWhere(together: MeterReading, specified: Specified | undefined, meter: Meter): Limit | undefined {
+  if (specified?.marginRatio === undefined || together.state !== 'number') return specified?.limit;
+  return limitAround([together], specified.marginRatio, together.dimension, meter);
 }
 
 function isMet(reading: MeterReading, limit: Limit | undefined): boolean {
