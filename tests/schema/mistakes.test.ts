@@ -178,6 +178,34 @@ const procedure: readonly Case[] = [
   },
   { text: 'cautions: [ Hot ]', said: ['wrong-shape at Hot: This caution takes keys with values, not text'] },
   { text: 'cautions: [ { warn: Hot } ]', said: ['unknown-key at warn: `warn` is not a key of a warning'] },
+  {
+    text: 'steps: { a: { operate: Drive, then: { stops: { go to: b, when: { Y1: off, A1 keypad: [on, idle] } } } } }',
+    said: [],
+  },
+  {
+    text: 'steps: { a: { operate: Drive, then: { stops: { go to: b, when: [Y1, Y2] } } } }',
+    said: [
+      'wrong-shape at Y1: This test of what the machine does takes keys with values, not text',
+      'wrong-shape at Y2: This test of what the machine does takes keys with values, not text',
+    ],
+  },
+  {
+    text: 'steps: { a: { measure: voltage, then: { below 1 V: { go to: b, when: { Y1: off } } } } }',
+    said: ['unknown-key at when: `when` stands only at an answer to `inspect`, `operate` or `ask`'],
+  },
+  {
+    text: 'steps: { a: { operate: Drive, then: { stops: { go to: b, wen: { Y1: off } } } } }',
+    said: ['unknown-key at wen: `wen` is not a key of an answer'],
+  },
+  {
+    text: 'starts from: [ { symptom: stops, set: { key: run }, when: { Y1: off }, nature: sporadic, shows: W1 } ]',
+    said: ['unknown-value at sporadic: `sporadic` is not a value of `nature`'],
+  },
+  {
+    text: 'endings: { a: { mend: [W1], suspect: [A1] } }',
+    said: ['unknown-key at suspect: `suspect` is not a key of a `mend` ending'],
+  },
+  { text: 'endings: { a: { refer: Inside, suspect: A1 } }', said: [] },
   { text: 'starts from: [ { start: a } ]', said: ['missing-key at start: This start has no `symptom` or `code`'] },
   { text: 'applies to: {}', said: ['missing-key at applies to: `applies to` has no entry yet'] },
 ];

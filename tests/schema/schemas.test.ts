@@ -102,6 +102,8 @@ const nameKinds = [
     'failure',
     'fault',
     'ground',
+    'load',
+    'output',
     'owner',
     'part',
     'pin',

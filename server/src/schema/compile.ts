@@ -1,5 +1,6 @@
 import type {
   ChosenBy,
+  Denial,
   EntrySnippet,
   Key,
   ListShape,
@@ -44,7 +45,7 @@ export interface RawSchema {
   readonly 'x-line'?: 'wire';
   readonly 'x-format'?: number;
   readonly 'x-chosen-by'?: ChosenBy;
-  readonly 'x-denied'?: string;
+  readonly 'x-denied'?: Denial;
 }
 
 /** Turns a schema into shapes. Places below are compiled when they are first asked for, since schemas refer to themselves. */
@@ -130,11 +131,11 @@ class Compiler {
 
   private map(raw: RawSchema, isOneOfSeveral: boolean): MapShape {
     const keys = new Map<string, Key>();
-    const denied = new Map<string, string>();
+    const denied = new Map<string, Denial>();
     let selector = isOneOfSeveral ? raw.required?.[0] : undefined;
     for (const [key, value] of Object.entries(raw.properties ?? {})) {
       if (value === false) {
-        denied.set(key, raw['x-denied'] ?? '');
+        if (raw['x-denied']) denied.set(key, raw['x-denied']);
         continue;
       }
       keys.set(key, this.key(key, value, raw.required?.includes(key) === true));

@@ -48,7 +48,7 @@ export interface TextShape {
 export type NameKind =
   | 'variant'
   | 'condition'
-  | 'state' // of the condition, part or scan datum whose key it stands under
+  | 'state' // of the condition, part, output or scan datum whose key it stands under
   | 'part'
   | 'terminal'
   | 'position' // of the switch itself
@@ -60,6 +60,8 @@ export type NameKind =
   | 'splice'
   | 'wire'
   | 'pin' // of the module itself
+  | 'load' // a part that is `on` or `off`
+  | 'output' // of a module: `A1.22`
   | 'point' // terminal, cavity, ground or splice, with a remark where needed
   | 'scan data' // `MODULE NAME` in a procedure, the name alone in the module itself
   | 'specification' // `NAME/ROW`
@@ -122,13 +124,19 @@ export interface MapShape {
   /** What every other key gives a name to: `step`. */
   readonly defines?: NameKind;
   /** Keys that may not stand here, each with the reason. */
-  readonly denied: ReadonlyMap<string, string>;
+  readonly denied: ReadonlyMap<string, Denial>;
   readonly min: number;
   readonly max: number;
   /** The value of `kind`, or the key, that chooses this map among several. */
   readonly selector?: string;
   /** Other words for the selector that people write: `bulb` for `lamp`. */
   readonly otherWords: readonly string[];
+}
+
+/** Why a key may not stand here; what it `says` goes on from the key itself: `only` "cannot differ by variant". */
+export interface Denial {
+  readonly says: string;
+  readonly why: string;
 }
 
 export interface Key {

@@ -11,9 +11,9 @@ export function unknownKey(shape: Shape, allowed: readonly MapShape[], node: Map
   const { span, text } = entry.key;
   const id = 'unknown-key';
   for (const { denied } of allowed) {
-    const detail = denied.get(text);
-    if (detail === undefined) continue;
-    return { id, span, message: `${quote(text)} cannot differ by variant`, detail, help: 'Remove it here.' };
+    const denial = denied.get(text);
+    if (!denial) continue;
+    return { id, span, message: `${quote(text)} ${denial.says}`, detail: denial.why, help: 'Remove it here.' };
   }
   const message = `${quote(text)} is not a key of ${article(nounOf(shape, allowed))}`;
   return { id, span, message, ...advice(shape, allowed, node, entry) };
