@@ -1,0 +1,82 @@
+import type { Core, CoreTest } from './core.ts';
+
+/** Where one stands on a way through the tests. */
+export interface State {
+  /** What is left, as places in `Core.items`, ascending. */
+  readonly items: readonly number[];
+  /** For each of them the weight that has come down this way. */
+  readonly weights: readonly number[];
+  /** The tests done on this way that gave some item its choice, as places in `Core.tests`, ascending. No other test done matters. */
+  readonly used: readonly number[];
+}
+
+export function start(core: Core): State {
+  return { items: core.items.map((_, item) => item), weights: core.items.map(item => item.weight), used: [] };
+}
+
+/** Equal for two states of one core if and only if they are the same; the weights follow from the rest. */
+export function keyOf({ items, used }: State): string {
+  const key = String.fromCharCode(...items);
+  return used.length === 0 ? key : `${key}\uffff${String.fromCharCode(...used)}`;
+}
+
+export function weightOf({ weights }: State): number {
+  let sum = 0;
+  for (const weight of weights) sum += weight;
+  return sum;
+}
+
+export function hasOneOwner(core: Core, { items }: State): boolean {
+  const owner = core.items[items[0]!]?.owner;
+  return items.every(item => core.items[item]!.owner === owner);
+}
+
+/** Where each outcome of a test leads to, one state for each outcome of the test; undefined for one that nothing left can give. */
+export function split(core: Core, state: State, place: number): (State | undefined)[] {
+  const test = core.tests[place]!;
+  const items: number[][] = test.outcomes.map(() => []);
+  const weights: number[][] = test.outcomes.map(() => []);
+  state.items.forEach((item, i) => {
+    const set = test.sets[test.setOf[item]!]!;
+    for (const outcome of set) {
+      items[outcome]!.push(item);
+      weights[outcome]!.push(state.weights[i]! / set.length);
+    }
+  });
+  const used = test.open ? [...state.used, place].sort((a, b) => a - b) : state.used;
+  return items.map((left, outcome) =>
+    left.length > 0 ? { items: left, weights: weights[outcome]!, used: stillOpen(core, left, used) } : undefined,
+  );
+}
+
+function stillOpen({ tests }: Core, items: readonly number[], used: readonly number[]): readonly number[] {
+  if (used.length === 0) return used;
+  return used.filter(place => {
+    const { sets, setOf } = tests[place]!;
+    return items.some(item => sets[setOf[item]!]!.length > 1);
+  });
+}
+
+/** Whether a test is worth doing here, by the rule of `Problem`. At least two owners have to be left. */
+export function parts(core: Core, { items, used }: State, test: CoreTest): boolean {
+  const { setOf } = test;
+  const first = setOf[items[0]!];
+  if (items.every(item => setOf[item] === first)) return false;
+  // Where every pair of different owners got one set, all items would have it; and nothing has tried its luck yet.
+  if (used.length === 0 || !test.open) return true;
+  return items.some((a, i) => {
+    for (let j = 0; j < i; j++) {
+      const b = items[j]!;
+      if (setOf[a] === setOf[b] || core.items[a]!.owner === core.items[b]!.owner) continue;
+      if (!used.some(place => core.tests[place]!.setOf[a] !== core.tests[place]!.setOf[b])) return true;
+      if (areDisjoint(test, a, b)) return true;
+    }
+    return false;
+  });
+}
+
+/** Whether a test parts two items whatever the tolerances are. */
+export function areDisjoint({ sets, setOf }: CoreTest, a: number, b: number): boolean {
+  const other = sets[setOf[b]!]!;
+  return !sets[setOf[a]!]!.some(outcome => other.includes(outcome));
+}
