@@ -1,6 +1,8 @@
 import { URI } from 'vscode-uri';
 import { faultsOf } from '../../analysis/faults/derive.ts';
+import { dimensionFacts } from '../../base/quantity/dimension.ts';
 import { ownStates, type Part, type PartData } from '../../model/parts.ts';
+import { type Sight, sightsIn } from '../../model/sights.ts';
 import type { System } from '../../model/system.ts';
 import { type FileKind, fileKindOf } from '../../schema/root.ts';
 import type { NameKind } from '../../schema/shape.ts';
@@ -50,11 +52,18 @@ const faults = fromSystems(system =>
   system.variants.flatMap(variant => faultsOf(system, variant).map(({ id, title }) => word(id, title))),
 );
 
+const sights = (sort: Sight['sort']) =>
+  fromSystems(system =>
+    [...sightsIn(system).values()].filter(one => one.sort === sort).map(one => word(one.name, about(sort, one.title))),
+  );
+
 const makers: Partial<Record<NameKind, Maker>> = {
   variant: fromSystems(system => system.variants.map(id => word(id, system.variantDecls.get(id)?.title ?? 'variant'))),
   condition: conditions,
   part: scene => (isSetting(scene) ? settableParts(scene) : parts(scene)),
   state: statesHere,
+  load: sights('load'),
+  output: sights('output'),
   position: scene => ownPart(scene).flatMap(part => statesOf(part).map(text => word(text, 'position'))),
   button: scene => ownPart(scene).flatMap(part => statesOf(part).map(text => word(text, 'button'))),
   terminal: scene => ownPart(scene).flatMap(terminalsOf),
@@ -101,6 +110,8 @@ const makers: Partial<Record<NameKind, Maker>> = {
 /** The states of what the cursor stands under or, at `expect`, of what the step reads. */
 function statesHere({ systems, above, procedure, step, part }: Scene): Word[] {
   return systems.flatMap(system => {
+    const sight = above[1] === 'when' && part === undefined ? sightsIn(system).get(above[0]!) : undefined;
+    if (sight) return statesSeen(sight);
     for (const name of above) {
       const condition = system.conditions.get(name);
       if (condition) return condition.states.map(state => word(state.text, `of ${name}`));
@@ -116,6 +127,13 @@ function statesHere({ systems, above, procedure, step, part }: Scene): Word[] {
     if (!reading || action?.verb !== 'read' || !action.datum) return [];
     return datumStates(reading, action.datum.text).map(text => word(text, 'state'));
   });
+}
+
+/** A number is tested by a limit. */
+function statesSeen({ name, states, dimension }: Sight): Word[] {
+  if (states.length > 0) return states.map(text => word(text, `of ${name}`));
+  const example = dimension ? dimensionFacts[dimension].example : '5';
+  return ['below', 'above'].map(text => word(`${text} ${example}`, 'limit'));
 }
 
 function isSetting({ above }: Scene): boolean {

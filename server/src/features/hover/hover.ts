@@ -7,6 +7,7 @@ import { keyHover } from './key.ts';
 import type { Hover } from './known.ts';
 import { readingHover } from './reading.ts';
 import { ruleHover } from './rule.ts';
+import { seenHover } from './seen.ts';
 import { thingHover } from './thing.ts';
 
 /** What stands at the offset means: a name, a branch, a key with what the circuit gives there, or a rule that is silenced. */
@@ -18,7 +19,9 @@ export function hover(project: Project, view: FileView, offset: number): Hover |
     const markdown = joined(names.map(({ thing, declares }) => thingHover(project, thing, !declares) ?? ''));
     if (markdown !== '') return { ...stretchOf(view, first), markdown };
   }
-  const parts = [ruleHover, branchHover, readingHover, faultHover, keyHover].flatMap(make => make(view, offset) ?? []);
+  const parts = [ruleHover, seenHover, branchHover, readingHover, faultHover, keyHover].flatMap(
+    make => make(view, offset) ?? [],
+  );
   const [here] = parts;
   if (!here || !touches(here, offset)) return undefined;
   return { ...here, markdown: joined(parts.map(({ markdown }) => markdown)) };

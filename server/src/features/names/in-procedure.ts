@@ -66,6 +66,11 @@ function inSystem(procedure: Procedure, lookup: Lookup): Occurrence[] {
     ...procedure.appliesTo
       .filter(({ file }) => resolveFile(procedure.uri, file.text) === lookup.system.uri)
       .flatMap(({ variants }) => (variants === 'all' ? [] : mentionsIn(variants, lookup.variant))),
+    ...procedure.entries.flatMap(({ set, when, shows }) => [
+      ...inSettings(set, lookup),
+      ...inTest(when, seen(lookup)),
+      ...mentionsIn(shows, lookup.item),
+    ]),
     ...procedure.cautions.flatMap(only),
     ...[...procedure.steps.values()].flatMap(step => [
       ...only(step),
@@ -97,6 +102,7 @@ function inStep(data: StepData, lookup: Lookup): Occurrence[] {
     ...data.provoke.flatMap(({ what }) => mentionsIn(what, lookup.item)),
     ...inAction(data.action, lookup),
     ...data.branches.flatMap(branch => [
+      ...inTest(branch.when, seen(lookup)),
       ...mentionsIn(branch.shows, lookup.item),
       ...(data.action.verb === 'record' ? mentions(branch.key, movedFirst(lookup)) : []),
     ]),
@@ -126,6 +132,18 @@ function inAction(action: Action, lookup: Lookup): Occurrence[] {
 
 function inEnding(data: EndingData, lookup: Lookup): Occurrence[] {
   return [...mentionsIn([...data.items, ...data.connect, ...data.refit], lookup.item), ...inSettings(data.set, lookup)];
+}
+
+/** A test of what the machine does names `A1 keypad` and `A1.22` besides what can be set. */
+function seen(lookup: Lookup): Lookup {
+  return {
+    ...lookup,
+    settable: text => orElse(lookup.scan(text), () => orElse(lookup.settable(text), () => lookup.point(text))),
+    state(name, text) {
+      const datum = lookup.scan(name).at(-1)?.thing;
+      return datum?.owner === undefined ? lookup.state(name, text) : lookup.datumState(datum.owner, datum.name, text);
+    },
+  };
 }
 
 /** `A1 keypad` and `A1.22` can be recorded. */

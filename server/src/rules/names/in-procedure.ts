@@ -5,11 +5,12 @@ import { existsIn, type Limited } from '../../model/common.ts';
 import { type Ending, type EndingData, endingIn, type Procedure } from '../../model/procedure.ts';
 import { overlaysOf } from '../../model/reader.ts';
 import { type Action, type Branch, type Step, type StepData, stepIn } from '../../model/step.ts';
-import { contextOf, inContext, type On } from '../each-step.ts';
+import { type Context, contextOf, inContext, type On } from '../each-step.ts';
 import { addSibling } from '../fixes.ts';
 import { dataOf } from '../step-data.ts';
 import { name } from '../wording.ts';
 import { Asker } from './ask.ts';
+import { askSeen } from './ask-seen.ts';
 import { type KnownNames, knownNames } from './known.ts';
 import { unknownName } from './unknown.ts';
 
@@ -19,6 +20,7 @@ export function* unknownInProcedure(view: ProcedureView): Generator<Finding> {
   yield* unknownTargets(procedure);
   yield* unknownVariants(view);
   const context = contextOf(view);
+  yield* inEntries(procedure, context);
   for (const step of procedure.steps.values()) yield* inStep(step, context);
   for (const ending of procedure.endings.values()) yield* inEnding(ending, context);
 }
@@ -122,6 +124,19 @@ function systemOf(view: ProcedureView, index: number) {
   return [...view.systems.values()][index]?.system;
 }
 
+/** What brings a technician here is asked for in every system. */
+function* inEntries({ entries }: Procedure, { cases }: Context): Generator<Finding> {
+  for (const system of new Set(cases.flatMap(({ system, isWhole }) => (isWhole ? [system] : [])))) {
+    const asker = new Asker(knownNames(system));
+    for (const { set, when, shows } of entries) {
+      asker.settings(set);
+      askSeen(asker, when);
+      for (const ref of shows) asker.fault(ref);
+    }
+    yield* asker.findings;
+  }
+}
+
 /** What a step or an ending asks for, in each system that it is done on. */
 const inStep = inContext((step: Step, { cases }) => asked(step, cases, stepIn, askStep));
 const inEnding = inContext((ending: Ending, { cases }) => asked(ending, cases, endingIn, askEnding));
@@ -154,7 +169,10 @@ function askStep(asker: Asker, data: StepData): void {
   for (const ref of [...data.disconnect, ...data.connect, ...data.remove, ...data.refit]) asker.apart(ref);
   for (const { what } of data.provoke) for (const ref of what) asker.thing(ref);
   askAction(asker, data.action, data.branches);
-  for (const ref of data.branches.flatMap(b => b.shows)) asker.fault(ref);
+  for (const { when, shows } of data.branches) {
+    askSeen(asker, when);
+    for (const ref of shows) asker.fault(ref);
+  }
 }
 
 function askAction(asker: Asker, action: Action, branches: readonly Branch[]): void {

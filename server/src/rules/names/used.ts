@@ -1,7 +1,7 @@
 import type { ProcedureView } from '../../analysis/view.ts';
 import type { Test, Value } from '../../model/common.ts';
 import { ownTests } from '../../model/part-tests.ts';
-import type { EndingData, Procedure } from '../../model/procedure.ts';
+import type { EndingData, Procedure, Start } from '../../model/procedure.ts';
 import type { MeterPlace, StepData } from '../../model/step.ts';
 import type { System } from '../../model/system.ts';
 import { dataOf } from '../step-data.ts';
@@ -69,9 +69,10 @@ interface Uses {
   readonly specifications: Set<string>;
 }
 
-/** What each step and ending names; kept while the step is unchanged. */
+/** What each entry, step and ending names; kept while the step is unchanged. */
 function usesOf(procedure: Procedure): readonly Uses[] {
   return [
+    ...procedure.entries.map(entry => remembered(entry, inEntry)),
     ...[...procedure.steps.values()].flatMap(step => dataOf(step).map(data => remembered(data, inStep))),
     ...[...procedure.endings.values()].flatMap(ending => dataOf(ending).map(data => remembered(data, inEnding))),
   ];
@@ -88,12 +89,30 @@ function remembered<D extends object>(data: D, gather: (data: D, uses: Uses) => 
   return uses;
 }
 
-function inStep(data: StepData, { names, conditions, specifications }: Uses): void {
+function inEntry({ set, when, shows }: Start, uses: Uses): void {
+  for (const { name } of set) uses.conditions.add(name.text);
+  for (const ref of shows) addFault(ref.text, uses.names);
+  inSeen(when, uses);
+}
+
+/** A condition, or a part, output or scan datum. */
+function inSeen(test: Test | undefined, { names, conditions }: Uses): void {
+  for (const { name } of (test ?? []).flat()) {
+    conditions.add(name.text);
+    addFault(name.text, names);
+  }
+}
+
+function inStep(data: StepData, uses: Uses): void {
+  const { names, conditions, specifications } = uses;
   const { action, needs, set } = data;
   for (const { name } of [...set, ...(needs ?? []).flat()]) conditions.add(name.text);
   for (const ref of [...data.disconnect, ...data.connect, ...data.remove, ...data.refit]) names.add(ref.text);
   for (const { what } of data.provoke) for (const ref of what) names.add(ref.text);
-  for (const ref of data.branches.flatMap(b => b.shows)) addFault(ref.text, names);
+  for (const { when, shows } of data.branches) {
+    inSeen(when, uses);
+    for (const ref of shows) addFault(ref.text, names);
+  }
   if (action.verb === 'inspect') for (const ref of action.items) names.add(ref.text);
   if (action.verb === 'read' && action.module) {
     names.add(action.module.text);
