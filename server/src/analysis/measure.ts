@@ -1,8 +1,8 @@
 import type { Dimension } from '../base/quantity/dimension.ts';
 import { exact } from '../base/ranged.ts';
 import { type OhmTest, readOhms } from '../circuit/bends/ohms.ts';
-import type { Element, Network, NodeId } from '../circuit/network.ts';
-import { influences, isLive, type Measurement, type Reading, read } from '../circuit/reading.ts';
+import type { Bent, Element, Network, NodeId } from '../circuit/network.ts';
+import { influences, isLive, type Measurement, type PartValue, type Reading, read } from '../circuit/reading.ts';
 import type { Meter } from '../model/procedure.ts';
 import { dimensionOf } from '../model/read-step.ts';
 import type { MeterPlace } from '../model/step.ts';
@@ -63,7 +63,25 @@ export function inAll(settling: Settling, reading: (settled: Settled) => MeterRe
     return { state: 'not settled', names: [...new Set(circle.map(({ name }) => name))].sort(), circle };
   }
   if ('undecided' in settling) return { state: 'not computed', parts: settling.undecided };
-  return combine(settling.settled.map(one => ({ reading: reading(one), sure: one.sure, cut: one.cut })));
+  const { settled } = settling;
+  const told = combine(settled.map(one => ({ reading: reading(one), sure: one.sure, cut: one.cut })));
+  return toldByCurrent(told, settled[0]?.bent.bends ?? []);
+}
+
+/** A part that sets a current is told by that current, and not by the ohms of the piece of its curve that holds. */
+function toldByCurrent(reading: MeterReading, bends: readonly Bent[]): MeterReading {
+  const setting = new Map(bends.flatMap(bent => (bent.amps ? [[bent.id, bent] as const] : [])));
+  if (reading.state !== 'number' || setting.size === 0) return reading;
+  const told = (part: PartValue): PartValue => {
+    const { amps, segments = [] } = setting.get(part.id) ?? {};
+    const ohms = segments.flatMap(one => (one.kind === 'line' ? [one.ohms] : []));
+    const piece = ohms.find(({ low, high }) => part.value >= low && part.value <= high);
+    if (!amps || !piece) return part;
+    // The more it lets through, the less ohms there are.
+    const end = { low: 'high', nominal: 'nominal', high: 'low' } as const;
+    return { ...part, kind: 'current', end: end[part.end], value: (amps * piece.nominal) / part.value };
+  };
+  return { ...reading, lowAt: reading.lowAt.map(told), highAt: reading.highAt.map(told) };
 }
 
 export interface Leads {

@@ -57,6 +57,8 @@ export interface Bent {
   readonly b: NodeId;
   /** In the order of rising voltage; neighbours meet. */
   readonly segments: readonly Segment[];
+  /** The current that it sets at nominal values, where it is known by that and not by the ohms of its pieces. Above zero. */
+  readonly amps?: number;
 }
 
 export type Segment = OpenSegment | LineSegment;

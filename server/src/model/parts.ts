@@ -1,7 +1,7 @@
 import type { Limit } from '../base/quantity/limit.ts';
 import type { WireSize } from '../base/quantity/wire-size.ts';
 import type { Ranged } from '../base/ranged.ts';
-import type { SensorCurve } from '../base/sensor-curve.ts';
+import type { SensorCurve, SensorSignal } from '../base/sensor-curve.ts';
 import type { Declared, Limited, Place, Ref, Test, Value } from './common.ts';
 
 export type PartKind = PartData['kind'];
@@ -63,17 +63,17 @@ interface Follower {
   readonly follows?: Ref;
 }
 
-interface ValueSpan {
-  /** At the lowest and at the highest number of the condition. */
-  readonly span?: { readonly low: number; readonly high: number };
+interface Signalling {
+  readonly signal?: SensorSignal;
 }
 
 type SensorData =
   | ({ readonly kind: 'thermistor' | 'rtd' | 'thermocouple'; readonly curve?: SensorCurve } & Follower)
-  | ({ readonly kind: 'potentiometer'; readonly ohms?: Value } & Follower)
-  | ({ readonly kind: 'ratiometric sensor'; readonly ohms?: Ranged } & Follower & ValueSpan)
-  | ({ readonly kind: 'current loop'; readonly leastV?: number } & Follower & ValueSpan)
-  | { readonly kind: 'hall sensor'; readonly onWhen?: Test; readonly onOhms?: Ranged };
+  /** How far its wiper may be off, as a part of the track. */
+  | ({ readonly kind: 'potentiometer'; readonly ohms?: Value; readonly accuracy: number } & Follower)
+  | ({ readonly kind: 'ratiometric sensor'; readonly ohms?: Ranged } & Follower & Signalling)
+  | ({ readonly kind: 'current loop'; readonly leastV?: number } & Follower & Signalling)
+  | { readonly kind: 'hall sensor'; readonly onWhen?: Test; readonly onOhms?: Ranged; readonly leastV?: number };
 
 export type Sensor = Common & SensorData;
 

@@ -1,3 +1,4 @@
+import { type Dimension, dimensionFacts } from '../base/quantity/dimension.ts';
 import { formatQuantity } from '../base/quantity/format.ts';
 import type { Ranged } from '../base/ranged.ts';
 import type { Node } from '../syntax/tree.ts';
@@ -38,6 +39,26 @@ export function junctionVolts(reader: Reader, key: string, node: Node | undefine
     `Here it goes down to ${formatQuantity(volts.low, 'voltage')}. Which way the current flows is said by the terminals, A and K, and not by a sign.`,
     key === 'zener voltage' ? 'Write it as `36 V`.' : 'Write it as `0.7 V`.',
   );
+}
+
+/** One value that is above zero, where with none or less nothing could be worked out. */
+export function aboveZero(reader: Reader, node: Node | undefined, dimension: Dimension, example: string) {
+  const value = reader.quantity(node, dimension);
+  if (value === undefined || value > 0) return value;
+  const written = node?.kind === 'scalar' ? node.text : '';
+  const { noun } = dimensionFacts[dimension];
+  const why = `Here it is \`${written}\`, and ${noun} of that size does nothing.`;
+  return impossible(
+    reader,
+    node,
+    `${upper(noun)} above zero is wanted here`,
+    why,
+    `Write it as \`${example}\`, or leave it out.`,
+  );
+}
+
+function upper(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 const zeroOhms = {

@@ -1,10 +1,11 @@
-import { closest } from '../base/closest.ts';
-import { parseQuantity } from '../base/quantity/quantity.ts';
-import type { SensorCurve } from '../base/sensor-curve.ts';
+import type { Ranged } from '../base/ranged.ts';
+import type { SensorSignal } from '../base/sensor-curve.ts';
 import type { Node } from '../syntax/tree.ts';
 import type { PartKind } from './parts.ts';
+import { aboveZero, impossible, loadOhms, loadRange } from './possible.ts';
+import { readCurve, readSensorTable } from './read-curve.ts';
 import { readTest, readValue } from './read-values.ts';
-import { entriesOf, Fields, type Reader } from './reader.ts';
+import type { Fields, Reader } from './reader.ts';
 
 /** Parts whose value follows a condition with a number. */
 export function readSensor(kind: PartKind, reader: Reader, fields: Fields): object {
@@ -14,96 +15,60 @@ export function readSensor(kind: PartKind, reader: Reader, fields: Fields): obje
     case 'rtd':
     case 'thermocouple':
       return { kind, follows, curve: readCurve(kind, reader, fields) };
-    case 'potentiometer':
-      return { kind, follows, ohms: readValue(reader, fields.get('resistance'), 'resistance') };
+    case 'potentiometer': {
+      const ohms = loadOhms(reader, 'a track', readValue(reader, fields.get('resistance'), 'resistance'));
+      return { kind, follows, ohms, accuracy: readAccuracy(reader, fields.get('accuracy')) };
+    }
     case 'ratiometric sensor': {
-      const span = reader.limit(fields.get('span'), 'ratio');
-      const ohms = reader.ranged(fields.get('resistance'), 'resistance');
-      return { kind, follows, span: span && { low: span.low, high: span.high }, ohms };
+      const ohms = loadRange(reader, 'a sensor', fields.get('resistance'));
+      return { kind, follows, signal: readSignal('ratio', reader, fields), ohms };
     }
     case 'current loop': {
-      const span = reader.limit(fields.get('span'), 'current');
-      const leastV = reader.quantity(fields.get('least voltage'), 'voltage');
-      return { kind, follows, span: span && { low: span.low, high: span.high }, leastV };
+      const leastV = aboveZero(reader, fields.get('least voltage'), 'voltage', '8 V');
+      return { kind, follows, signal: readSignal('current', reader, fields), leastV };
     }
     default:
       return {
         kind,
         onWhen: readTest(reader, fields.get('on when')),
         onOhms: reader.ranged(fields.get('on resistance'), 'resistance'),
+        leastV: aboveZero(reader, fields.get('least voltage'), 'voltage', '4.5 V'),
       };
   }
 }
 
-/** Curves of standards by the kind of part that has them. */
-const standards: Readonly<Partial<Record<PartKind, readonly string[]>>> = {
-  rtd: ['IEC 60751 Pt100', 'IEC 60751 Pt500', 'IEC 60751 Pt1000'],
-  thermocouple: ['type E', 'type J', 'type K', 'type N', 'type T'],
-};
-
-function readCurve(kind: PartKind, reader: Reader, part: Fields): SensorCurve | undefined {
-  const fields = new Fields(part.get('curve'));
-  const standard = reader.text(fields.get('standard'));
-  if (standard) {
-    const known = standards[kind] ?? [];
-    if (known.includes(standard.text)) return { standard: standard.text, class: readClass(kind, reader, part) };
-    const suggestion = closest(standard.text, known);
-    reader.report('unknown-curve', standard.place, `\`${standard.text}\` is no curve of a ${kind}`, {
-      detail: known.length > 0 ? `Known are ${known.map(name => `\`${name}\``).join(', ')}.` : undefined,
-      help: 'Give its curve as a `table`, or by what its data sheet says.',
-      ...(suggestion && {
-        fixes: [
-          { title: `Write \`${suggestion}\``, preferred: true, edits: [{ place: standard.place, text: suggestion }] },
-        ],
-      }),
-    });
-    return undefined;
-  }
-  return readBeta(reader, fields) ?? readSteinhart(reader, fields) ?? readPoints(kind, reader, fields.get('table'));
+function readSignal(dimension: 'ratio' | 'current', reader: Reader, fields: Fields): SensorSignal | undefined {
+  const node = fields.get('span');
+  const accuracy = readAccuracy(reader, fields.get('accuracy'));
+  const value = (written: Node | undefined) => signalRange(dimension, reader, written);
+  const span = node?.kind === 'list' ? readSensorTable(reader, node, value) : readEnds(dimension, reader, node);
+  return span && { span, accuracy };
 }
 
-/** Tolerance classes of those standards. */
-const classes: Readonly<Partial<Record<PartKind, readonly string[]>>> = {
-  rtd: ['AA', 'A', 'B', 'C'],
-  thermocouple: ['1', '2', '3'],
-};
-
-function readClass(kind: PartKind, reader: Reader, part: Fields): string | undefined {
-  const written = reader.text(part.get('class'));
-  const known = classes[kind] ?? [];
-  if (!written || known.includes(written.text)) return written?.text;
-  reader.report('unknown-curve', written.place, `\`${written.text}\` is no tolerance class for ${kind}`, {
-    detail: `Known are ${known.map(name => `\`${name}\``).join(', ')}.`,
-    help: 'Write one of them, or leave it out.',
-  });
-  return undefined;
+/** What a signal can be: part of its supply, or a current that flows one way. */
+function signalRange(dimension: 'ratio' | 'current', reader: Reader, node: Node | undefined): Ranged | undefined {
+  const is = reader.ranged(node, dimension);
+  if (!is || (is.low >= 0 && (dimension === 'current' || is.high <= 1))) return is;
+  return dimension === 'ratio'
+    ? impossible(reader, node, 'A signal is between 0 % and 100 % of its supply', partOfSupply, usualSpan.ratio)
+    : impossible(reader, node, 'The current of a loop flows one way', oneWay, usualSpan.current);
 }
 
-function readBeta(reader: Reader, fields: Fields): SensorCurve | undefined {
-  const beta = fields.get('beta');
-  const point = entriesOf(beta).find(({ key }) => key.text.startsWith('at '));
-  const atC = point && parseQuantity(point.key.text.slice(3), 'temperature').value?.value;
-  const ohms = point && reader.ranged(point.value, 'resistance');
-  const betaK = reader.ranged(new Fields(beta).get('B'), 'temperature difference');
-  return atC !== undefined && ohms && betaK ? { beta: { atC, ohms, betaK } } : undefined;
+const partOfSupply = 'The sensor makes its signal from its supply, and cannot give more than that.';
+const oneWay = 'A transmitter lets a current through from its first terminal to its second, and none back.';
+const usualSpan = { ratio: 'Write it as `10 % .. 90 %`.', current: 'Write it as `4 mA .. 20 mA`.' };
+
+function readEnds(dimension: 'ratio' | 'current', reader: Reader, node: Node | undefined) {
+  const ends = signalRange(dimension, reader, node);
+  if (!ends || ends.low < ends.high) return ends && { low: ends.low, high: ends.high };
+  const why = 'The signal goes from one end to the other as the condition goes from its lowest number to its highest.';
+  return impossible(reader, node, 'A span has two ends', why, usualSpan[dimension]);
 }
 
-function readSteinhart(reader: Reader, fields: Fields): SensorCurve | undefined {
-  const written = new Fields(fields.get('steinhart-hart'));
-  const [a, b, c] = ['A', 'B', 'C'].map(key => reader.quantity(written.get(key), 'number'));
-  const tolerance = reader.quantity(written.get('tolerance'), 'ratio') ?? 0;
-  return a !== undefined && b !== undefined && c !== undefined ? { steinhart: { a, b, c, tolerance } } : undefined;
-}
-
-function readPoints(kind: PartKind, reader: Reader, node: Node | undefined): SensorCurve | undefined {
-  const items = node?.kind === 'list' ? node.items : [];
-  const dimension = kind === 'thermocouple' ? 'voltage' : 'resistance';
-  const points = items.flatMap(item => {
-    const fields = new Fields(item);
-    const at = reader.quantity(fields.get('at'));
-    const is = reader.ranged(fields.get('is'), dimension);
-    return at === undefined || !is ? [] : [{ at, is }];
-  });
-  points.sort((one, other) => one.at - other.at);
-  return points.length >= 2 && points.length === items.length ? { points } : undefined;
+function readAccuracy(reader: Reader, node: Node | undefined): number {
+  const accuracy = reader.quantity(node, 'ratio') ?? 0;
+  if (accuracy >= 0 && accuracy < 1) return accuracy;
+  const why = 'It says how far the signal may be off either way, as a part of its span.';
+  impossible(reader, node, 'An accuracy is between 0 % and 100 %', why, 'Write it as `accuracy: 2 %`.');
+  return 0;
 }

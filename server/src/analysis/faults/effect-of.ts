@@ -180,7 +180,7 @@ function sourced(source: Element & { kind: 'voltage' }, { volts, factor = 1 }: {
 function bentTimes(bend: Bent, factor: number): Bent {
   const least = Math.max(factor, leastFactor);
   const segments = bend.segments.map(s => (s.kind === 'line' ? { ...s, ohms: times(s.ohms, least) } : s));
-  return { ...bend, segments };
+  return { ...bend, segments, ...(bend.amps && { amps: bend.amps / least }) };
 }
 
 /** Pieces of bent parts have ohms above zero. */

@@ -59,7 +59,7 @@ export class KnownParts {
         states.set(name, now[0] ?? '');
         return now;
       },
-      spanOf: name => system.conditions.get(name)?.number,
+      numberOf: name => system.conditions.get(name)?.number,
       isOn: name => {
         const now = isOn(name);
         on.set(name, now);

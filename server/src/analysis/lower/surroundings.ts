@@ -1,12 +1,13 @@
 import type { Bent, Element, NodeId } from '../../circuit/network.ts';
+import type { ConditionNumber } from '../../model/system.ts';
 
 /** What the elements of a part depend on besides the part itself. */
 export interface Surroundings {
   readonly variant: string;
   readonly temperatureC: number;
   stateOf(name: string): readonly string[];
-  /** Between which numbers a condition can be, in base units; undefined for one without a number. */
-  spanOf(name: string): { readonly from: number; readonly to: number } | undefined;
+  /** Between which numbers a condition can be; undefined for one without a number. */
+  numberOf(name: string): ConditionNumber | undefined;
   /** Whether a relay is pulled in, a module powered, an output on. */
   isOn(name: string): boolean;
   node(terminal: string): NodeId | undefined;

@@ -1,6 +1,7 @@
 import { name } from '../../base/name.ts';
-import { dimensionFacts } from '../../base/quantity/dimension.ts';
+import { type Dimension, dimensionFacts } from '../../base/quantity/dimension.ts';
 import { formatQuantity } from '../../base/quantity/format.ts';
+import type { SensorCurve } from '../../base/sensor-curve.ts';
 import { reachOfCurve } from '../../circuit/curves/sensor.ts';
 import type { PartData } from '../../model/parts.ts';
 import type { System } from '../../model/system.ts';
@@ -64,16 +65,24 @@ function mistakeOf(id: string, data: PartData, { conditions }: System): Finding 
     };
   }
   const { from, to, dimension } = condition.number;
-  if ('curve' in data && dimension !== 'temperature') {
+  const curve = curveOf(data);
+  const wanted = curve && ('points' in curve ? curve.dimension : 'temperature');
+  if (curve && wanted && dimension !== wanted) {
+    const ask = dimensionFacts[wanted];
     return {
       ...about,
-      message: `${name(condition.id)} is no temperature that ${name(id)} could follow`,
-      detail: `${name(condition.id)} is ${dimensionFacts[dimension].noun}, and a ${data.kind} has its values by temperature.`,
-      help: 'Let it follow a condition in °C, or give it another kind, such as `potentiometer`.',
+      message: `${name(condition.id)} is no ${bare(wanted)} that ${name(id)} could follow`,
+      detail: `${name(condition.id)} is ${dimensionFacts[dimension].noun}, and ${name(id)} has its values by ${bare(wanted)}.`,
+      help:
+        'points' in curve
+          ? `Correct the units of its points, or let it follow ${ask.noun}.`
+          : 'Let it follow a condition in °C, or give it another kind, such as `potentiometer`.',
     };
   }
-  const reach = 'curve' in data && data.curve ? reachOfCurve(data.curve) : undefined;
+  const reach = curve && reachOfCurve(curve);
   if (!reach || (from >= reach.from && to <= reach.to)) return undefined;
+  const ends = ({ from, to }: { from: number; to: number }) =>
+    [from, to].map(value => formatQuantity(value, dimension, { digits: 6 })).join(' to ');
   return {
     ...about,
     message: `The curve of ${name(id)} ends before ${name(condition.id)} does`,
@@ -82,7 +91,13 @@ function mistakeOf(id: string, data: PartData, { conditions }: System): Finding 
   };
 }
 
-/** Every curve is by temperature. */
-function ends({ from, to }: { readonly from: number; readonly to: number }): string {
-  return [from, to].map(value => formatQuantity(value, 'temperature', { digits: 6 })).join(' to ');
+/** What stands by the number that is followed; nothing where the whole condition counts, from its lowest number to its highest. */
+function curveOf(data: PartData): SensorCurve | undefined {
+  if ('curve' in data) return data.curve;
+  return 'signal' in data && data.signal && 'points' in data.signal.span ? data.signal.span : undefined;
+}
+
+/** `temperature` of `a temperature`. */
+function bare(dimension: Dimension): string {
+  return dimensionFacts[dimension].noun.replace(/^an? /, '');
 }
