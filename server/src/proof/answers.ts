@@ -1,0 +1,56 @@
+import type { Situation } from '../analysis/situation.ts';
+import type { Branch, StepData } from '../model/step.ts';
+import { areNamed } from './natures.ts';
+import type { Outcomes } from './outcome.ts';
+import { stuck } from './outcome.ts';
+import type { Patient } from './patient.ts';
+import { signHolds } from './signs.ts';
+
+/**
+ * What somebody sees, hears or tells. An answer that shows this fault, or whose test holds on the machine, is given; one that has neither is
+ * given where no other surely is. An inspection surely finds what only eyes can find; of a fault in a circuit it may find the cause.
+ */
+export function byAnswer(
+  patient: Patient,
+  data: StepData,
+  now: Situation,
+  isPresent: boolean,
+  blown: readonly string[],
+): Outcomes {
+  const certain: Branch[] = [];
+  const possible: Branch[] = [];
+  const rest: Branch[] = [];
+  for (const branch of data.branches) {
+    const verdict = verdictOf(branch, patient, data, now, isPresent, blown);
+    if (verdict === 'yes') certain.push(branch);
+    else if (verdict === 'maybe') possible.push(branch);
+    else if (verdict === 'open') rest.push(branch);
+  }
+  const given =
+    certain.length > 0 ? [...certain, ...possible.filter(b => b.when === undefined)] : [...possible, ...rest];
+  const taken = given.length > 0 ? given : data.branches.filter(b => b.match.on === 'otherwise');
+  if (taken.length === 0) return stuck('No answer fits what the machine does here');
+  const why = taken.length === 1 ? 'certain' : 'open';
+  const outcomes = taken.map(branch => ({ branch, text: branch.key.text, why }) as const);
+  return { kind: 'leads on', outcomes, ends: [] };
+}
+
+function verdictOf(
+  { shows, when, match }: Branch,
+  { all, faults, nature, circuit, effect }: Patient,
+  { action }: StepData,
+  now: Situation,
+  isPresent: boolean,
+  blown: readonly string[],
+): 'yes' | 'no' | 'maybe' | 'open' {
+  if (match.on === 'otherwise') return 'open';
+  if (shows.length > 0 && areNamed(faults, all, shows)) {
+    const isHidden = faults.some(({ changes }) => changes.length > 0);
+    return isHidden && (action.verb === 'inspect' || nature === 'intermittent') ? 'maybe' : 'yes';
+  }
+  if (when) {
+    const verdict = signHolds(when, circuit, now, effect(isPresent, blown));
+    return verdict === undefined ? 'maybe' : verdict ? 'yes' : 'no';
+  }
+  return shows.length > 0 ? 'no' : 'open';
+}

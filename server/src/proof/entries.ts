@@ -1,0 +1,47 @@
+import type { Fault } from '../analysis/faults/fault.ts';
+import { follow } from '../analysis/make-flow.ts';
+import type { Nature, Start } from '../model/procedure.ts';
+import { startOf } from '../walk/walk.ts';
+import { areNamed, canComeAndGo } from './natures.ts';
+import type { Patient } from './patient.ts';
+import { signHolds } from './signs.ts';
+import { type Moment, withBlown } from './step.ts';
+
+/** One way into a procedure, on a machine that has just shown its symptom. */
+export interface WayIn {
+  readonly entry: Start | undefined;
+  readonly start: string;
+  readonly ready: Moment;
+}
+
+/** The ways in by which the effects of a fault can bring a technician; without a fault, all of them. */
+export function waysIn(patient: Patient): readonly WayIn[] {
+  const { procedure } = patient.course;
+  const entries: readonly (Start | undefined)[] = procedure.entries.length > 0 ? procedure.entries : [undefined];
+  const found = entries.flatMap((entry): WayIn[] => {
+    const start = startOf(procedure, entry);
+    const ready = start === undefined ? undefined : readyFor(patient, entry);
+    return start !== undefined && ready ? [{ entry, start, ready }] : [];
+  });
+  const key = ({ start, ready }: WayIn) => `${start}|${ready.blown.join()}`;
+  return found.filter((one, i) => found.findIndex(other => key(other) === key(one)) === i);
+}
+
+/** The natures of a fault that some entry of the procedure admits. */
+export function naturesOf(fault: Fault): readonly Nature[] {
+  return canComeAndGo(fault) ? ['hard', 'intermittent'] : ['hard'];
+}
+
+/** The fuses that have gone while the symptom was seen; undefined where the fault does not show it. */
+function readyFor(patient: Patient, entry: Start | undefined): Moment | undefined {
+  const { circuit, faults, all, nature, effect } = patient;
+  const rest: Moment = { situation: circuit.rest, blown: [] };
+  if (!entry || faults.length === 0) return rest;
+  if (entry.nature !== undefined && entry.nature !== nature) return undefined;
+  const seen = follow({ set: entry.set, connect: [], refit: [] }, circuit.rest, circuit, effect(true, []));
+  const blown = withBlown(patient, seen, true, []);
+  const ready = { ...rest, blown };
+  if (areNamed(faults, all, entry.shows)) return ready;
+  if (entry.when) return signHolds(entry.when, circuit, seen, effect(true, blown)) === false ? undefined : ready;
+  return entry.shows.length === 0 ? ready : undefined;
+}

@@ -1,0 +1,147 @@
+import { follow } from '../analysis/make-flow.ts';
+import type { PartValue } from '../circuit/reading.ts';
+import type { EndingData } from '../model/procedure.ts';
+import type { StepData } from '../model/step.ts';
+import { type Position, stand } from '../walk/walk.ts';
+import type { Outcome } from './outcome.ts';
+import { mended, type Patient } from './patient.ts';
+import { doStep, type Moment } from './step.ts';
+import { isRightly } from './verdict.ts';
+
+/** One step of a way through the procedure, with what is read there and what that leads to. */
+export interface Move {
+  readonly at: string;
+  readonly data: StepData;
+  readonly outcome: Outcome;
+  /** The combinations behind both ends of the reading, where tolerances decide. */
+  readonly ends: readonly (readonly PartValue[])[];
+}
+
+/** Where a way through the procedure ends, with the shortest such way. */
+export type End =
+  | { readonly kind: 'ending'; readonly name: string; readonly data: EndingData; readonly path: readonly Move[] }
+  | {
+      readonly kind: 'stuck';
+      readonly at: string;
+      readonly why: string;
+      readonly text: string;
+      readonly path: readonly Move[];
+    }
+  /** A branch leads to what is not there, or a step shows what is not computed. */
+  | { readonly kind: 'unknown'; readonly at: string; readonly why: string; readonly path: readonly Move[] };
+
+/** Everything that can happen to a patient from one way in. */
+export interface Exploration {
+  readonly ends: readonly End[];
+  /** By step: the branches that may be taken there; of the faulty machine only. */
+  readonly taken: ReadonlyMap<string, ReadonlySet<Outcome['branch']>>;
+  /** All that it depends on: steps and endings that were met, as they were then. */
+  readonly met: ReadonlyMap<string, StepData | EndingData | undefined>;
+}
+
+interface Node {
+  readonly name: string;
+  readonly moment: Moment;
+  readonly patient: Patient;
+  readonly before?: { readonly node: Node; readonly move: Move };
+  /** Nodes that can be come to from here. */
+  readonly next: Node[];
+  isOver: boolean;
+}
+
+/** So many places of one walk are looked at; no procedure that a person wrote comes near. */
+const mostNodes = 5_000;
+
+/** Follows every branch that a patient may take, the shortest ways first. `ready` is how the machine is when the technician arrives. */
+export function explore(patient: Patient, start: string, ready: Moment): Exploration {
+  const ends = new Map<string, End>();
+  const taken = new Map<string, Set<Outcome['branch']>>();
+  const met = new Map<string, StepData | EndingData | undefined>();
+  const nodes = new Map<string, Node>();
+  const queue: Node[] = [];
+  let repaired: Patient | undefined;
+  const come = (from: Patient, name: string, moment: Moment, before?: Node['before']) => {
+    const key = [name, from === patient ? '' : 'mended', moment.blown.join(), moment.situation.key].join('|');
+    const known = nodes.get(key);
+    if (known) {
+      before?.node.next.push(known);
+      return;
+    }
+    const node: Node = { name, moment, patient: from, before, next: [], isOver: false };
+    nodes.set(key, node);
+    before?.node.next.push(node);
+    if (nodes.size < mostNodes) queue.push(node);
+  };
+  const over = (node: Node, end: End) => {
+    node.isOver = true;
+    const key = end.kind === 'ending' ? `ending ${end.name}` : `${end.kind} ${end.at}`;
+    if (node.patient === patient && !ends.has(key)) ends.set(key, end);
+  };
+  come(patient, start, ready);
+  for (let i = 0; i < queue.length; i++) visit(queue[i]!);
+  const loop = loopIn([...nodes.values()].filter(node => node.patient === patient));
+  if (loop) over(loop, { kind: 'stuck', at: loop.name, why: 'It goes round for ever', text: '', path: pathTo(loop) });
+  return { ends: [...ends.values()], taken, met };
+
+  function visit(node: Node): void {
+    const position = stand(node.patient.course, node.name);
+    met.set(node.name, position.kind === 'nowhere' ? undefined : position.data);
+    const path = () => pathTo(node);
+    if (position.kind === 'nowhere')
+      over(node, { kind: 'unknown', at: node.name, why: position.problem.message, path: path() });
+    else if (position.kind === 'ending') end(node, position);
+    else step(node, position.data);
+  }
+
+  function step(node: Node, data: StepData): void {
+    const { after, outcomes } = doStep(node.patient, data, node.moment);
+    const at = node.name;
+    const path = () => pathTo(node);
+    if (outcomes.kind === 'stuck')
+      over(node, { kind: 'stuck', at, why: outcomes.why, text: outcomes.text, path: path() });
+    else if (outcomes.kind === 'unknown') over(node, { kind: 'unknown', at, why: outcomes.why, path: path() });
+    else {
+      for (const outcome of outcomes.outcomes) {
+        const move: Move = { at, data, outcome, ends: outcomes.ends };
+        if (node.patient === patient) add(taken, at, outcome.branch);
+        const to = outcome.branch?.target?.text;
+        if (to !== undefined) come(node.patient, to, after, { node, move });
+        else if (outcome.branch)
+          over(node, { kind: 'unknown', at, why: 'The branch leads nowhere', path: [...path(), move] });
+        else {
+          const why = `No branch takes \`${outcome.text}\``;
+          over(node, { kind: 'stuck', at, why, text: outcome.text, path: [...path(), move] });
+        }
+      }
+    }
+  }
+
+  function end(node: Node, { name, data, confirm }: Position & { kind: 'ending' }): void {
+    over(node, { kind: 'ending', name, data, path: pathTo(node) });
+    if (confirm === undefined || node.patient !== patient || !isRightly(data, patient.faults)) return;
+    // A repair is confirmed on a machine that is whole again.
+    repaired ??= mended(patient);
+    come(repaired, confirm, { situation: follow(data, node.moment.situation, patient.circuit), blown: [] });
+  }
+}
+
+function add(to: Map<string, Set<Outcome['branch']>>, at: string, branch: Outcome['branch']): void {
+  const known = to.get(at);
+  if (known) known.add(branch);
+  else to.set(at, new Set([branch]));
+}
+
+function pathTo(node: Node): readonly Move[] {
+  const moves: Move[] = [];
+  for (let at = node.before; at; at = at.node.before) moves.push(at.move);
+  return moves.reverse();
+}
+
+/** The first place from which no way leads to an end. */
+function loopIn(nodes: readonly Node[]): Node | undefined {
+  const before = new Map<Node, Node[]>();
+  for (const node of nodes) for (const next of node.next) before.set(next, [...(before.get(next) ?? []), node]);
+  const ending = new Set(nodes.filter(({ isOver }) => isOver));
+  for (const node of ending) for (const earlier of before.get(node) ?? []) ending.add(earlier);
+  return nodes.find(node => !ending.has(node));
+}

@@ -1,0 +1,22 @@
+import type { Fault } from '../analysis/faults/fault.ts';
+import { faultsNamed } from '../analysis/faults/names.ts';
+import type { Ref } from '../model/common.ts';
+import type { StepData } from '../model/step.ts';
+
+/** What has gone for good, or has worn, does not come back by itself. Common practice, no source. */
+const lasting = /\b(blown|tripped|flat|weak|cell shorted|drifted|worn|low|dead|shorted turns|stalled|welded)$/;
+
+/** Whether a fault can come and go; one that only eyes find is there or not. */
+export function canComeAndGo({ kind, changes }: Fault): boolean {
+  return changes.length > 0 && !lasting.test(kind);
+}
+
+/** Whether names written in a procedure mean one of these faults. */
+export function areNamed(faults: readonly Fault[], all: readonly Fault[], refs: readonly Ref[]): boolean {
+  return faults.some(fault => refs.some(({ text }) => fault.owner === text || faultsNamed(all, text).includes(fault)));
+}
+
+/** Whether a step brings a fault out that comes and goes: by moving, heating, cooling, wetting or driving where it sits. */
+export function isProvoked(faults: readonly Fault[], all: readonly Fault[], { provoke }: StepData): boolean {
+  return provoke.some(({ what }) => areNamed(faults, all, what));
+}

@@ -1,0 +1,120 @@
+import { nominalSpecimen, type Specimen, specimenAt } from '../analysis/specimen.ts';
+import { type End, type Exploration, explore, type Move } from './explore.ts';
+import { onSpecimen, type Patient } from './patient.ts';
+import type { Moment } from './step.ts';
+import { type Verdict, verdictAt } from './verdict.ts';
+
+/** What becomes of a machine at the end of a walk. */
+export type Result = Verdict | 'stuck' | 'unknown';
+
+export interface Walked {
+  readonly result: Result;
+  readonly end: End;
+  /** The machine that comes to this end. Absent: each one inside the tolerances can. */
+  readonly specimen?: Specimen;
+  /** Some machines inside the tolerances come to it and others to better ends. */
+  readonly isUndecided: boolean;
+}
+
+export interface FaultWalk {
+  /** The worst end that a machine which can be named comes to, whatever is answered where the model does not tell. */
+  readonly worst: Walked;
+  /** Every end with what it is: those that named machines come to, and those that are not ruled out. */
+  readonly ends: readonly Judged[];
+  /**
+   * Bad ends that are neither proved nor ruled out: by an answer of which nothing says who gives it, or by values in which no machine
+   * could be named.
+   */
+  readonly unproved: readonly Judged[];
+  readonly exploration: Exploration;
+}
+
+export interface Judged {
+  readonly end: End;
+  readonly result: Result;
+}
+
+/** From the best to the worst. */
+const order: readonly Result[] = ['right', 'several', 'handed on', 'unknown', 'stuck', 'not found', 'wrong part'];
+
+/** What an end is for the patient. */
+export function resultAt(end: End, { faults }: Patient): Result {
+  return end.kind === 'ending' ? verdictAt(end.data, faults) : end.kind;
+}
+
+export function isBad(result: Result): boolean {
+  return result === 'stuck' || result === 'not found' || result === 'wrong part';
+}
+
+/**
+ * Walks a patient from one way in. All machines inside the tolerances go together, which rules out what none of them does; an end that only some
+ * may come to counts only if one machine is found that comes to it from the first step to the last. Where the model does not tell
+ * what is answered, a bad end counts only if every answer leads to one.
+ */
+export function walkFault(patient: Patient, start: string, ready: Moment): FaultWalk {
+  const exploration = explore(patient, start, ready);
+  const ends = exploration.ends
+    .map((end): Judged => ({ end, result: resultAt(end, patient) }))
+    .sort((a, b) => order.indexOf(b.result) - order.indexOf(a.result));
+  const tried = new Map<string, Exploration>();
+  const on = (specimen: Specimen) => {
+    const known = tried.get(specimen.key) ?? explore(onSpecimen(patient, specimen), start, ready);
+    tried.set(specimen.key, known);
+    return known;
+  };
+  const told = ends.filter(({ end }) => !end.path.some(isOpen));
+  const candidates = told.length > 0 || ends.some(({ result }) => !isBad(result)) ? told : ends;
+  const found = firstOf(candidates, one => named(one, ends, on));
+  const best = ends.at(-1)!;
+  const worst = found ?? { ...best, isUndecided: false };
+  const unproved = ends.filter(({ end, result }) => isBad(result) && !isSameEnd(end, worst.end));
+  return { worst, ends, unproved: isBad(worst.result) ? [] : unproved, exploration };
+}
+
+function named({ end, result }: Judged, ends: readonly Judged[], on: OnSpecimen): Walked | undefined {
+  if (end.path.every(isSure)) return { result, end, isUndecided: false };
+  const one = nameOne(end, on);
+  if (!one) return undefined;
+  const [specimen, own] = one;
+  return { result, end: own, specimen, isUndecided: isBad(result) && ends.some(other => !isBad(other.result)) };
+}
+
+type OnSpecimen = (specimen: Specimen) => Exploration;
+
+function firstOf<T, R>(all: readonly T[], find: (one: T) => R | undefined): R | undefined {
+  for (const one of all) {
+    const found = find(one);
+    if (found !== undefined) return found;
+  }
+  return undefined;
+}
+
+function isOpen({ outcome: { why } }: Move): boolean {
+  return why === 'open';
+}
+
+function isSure({ outcome: { why } }: Move): boolean {
+  return why === 'certain' || why === 'open';
+}
+
+/** A machine that comes to this end, looked for at the values behind the readings that decide on the way to it. */
+function nameOne(end: End, on: OnSpecimen): readonly [Specimen, End] | undefined {
+  const corners = end.path.flatMap(move => (isSure(move) ? [] : move.ends));
+  const specimens = [nominalSpecimen, ...parts.flatMap(part => corners.map(values => specimenAt(values, part)))];
+  const seen = new Set<string>();
+  for (const specimen of specimens) {
+    if (seen.has(specimen.key)) continue;
+    seen.add(specimen.key);
+    const own = on(specimen).ends.find(other => isSameEnd(other, end));
+    if (own) return [specimen, own];
+  }
+  return undefined;
+}
+
+/** At the ends first, then on the way to them. */
+const parts = [1, 0.5, 0.75, 0.25];
+
+function isSameEnd(a: End, b: End): boolean {
+  if (a.kind !== b.kind) return false;
+  return a.kind === 'ending' && b.kind === 'ending' ? a.name === b.name : 'at' in a && 'at' in b && a.at === b.at;
+}
