@@ -1,13 +1,12 @@
-import { Bound } from './bound.ts';
 import { type Core, coreOf } from './core.ts';
-import { type Decision, Exact } from './exact.ts';
+import { Exact, isLess } from './exact.ts';
 import { LookAhead } from './look-ahead.ts';
 import type { Ending, Problem, Tree } from './problem.ts';
-import { parts, type State, split, start, weightOf } from './state.ts';
+import { type State, split, start, weightOf } from './state.ts';
 
 export interface Options {
-  /** How many sets of suspects the best order may be sought for before a good one has to do. */
-  readonly states?: number;
+  /** How often a suspect may be put through a test in the search for the best order, before a good one has to do. */
+  readonly effort?: number;
   /** Ends the search early: the tree is complete even so, only less good. */
   readonly cancelled?: () => boolean;
 }
@@ -24,32 +23,30 @@ export interface BestTree {
   readonly ambiguous: readonly Ending[];
 }
 
-/** A tree of few mean minutes: the best one where that can be found within `states`, else a good one with a bound. */
-export function bestTree(problem: Problem, { states = 20_000, cancelled = () => false }: Options = {}): BestTree {
+/** A tree of few mean minutes: the best one where `effort` is enough to find it, else a good one with a bound. */
+export function bestTree(problem: Problem, { effort = 3e6, cancelled = () => false }: Options = {}): BestTree {
   const core = coreOf(problem);
   const root = start(core);
-  const bound = new Bound(core);
-  const exact = new Exact(core, bound, cancelled);
-  const best = exact.decide(root, states);
-  const lookAhead = new LookAhead(core, exact, cancelled);
-  const grown = grow(problem, core, root, state => (best && exact.decide(state, states)) ?? lookAhead.decide(state));
-  const optimal = best !== undefined;
-  const lowerBound = optimal ? grown.minutes : Math.min(grown.minutes, boundOf(core, bound, root));
-  return { ...grown, lowerBound, optimal };
+  const lookAhead = new LookAhead(core, cancelled);
+  const good = grow(problem, core, root, state => lookAhead.choose(state));
+  const exact = new Exact(core, effort, cancelled);
+  // What is near the bound is looked into first: where the effort does not last, that has raised the bound the most.
+  let known = exact.prove(root, 0);
+  while (!known.reached && !exact.isSpent && isLess(known.atLeast, good.minutes)) {
+    const gap = good.minutes - known.atLeast;
+    const limit = gap < 0.01 * good.minutes ? good.minutes : known.atLeast + gap / 4;
+    known = exact.prove(root, limit);
+  }
+  if (known.reached) {
+    const best = grow(problem, core, root, state => exact.prove(state).test);
+    return { ...best, lowerBound: best.minutes, optimal: true };
+  }
+  const optimal = !isLess(known.atLeast, good.minutes);
+  return { ...good, lowerBound: optimal ? good.minutes : known.atLeast, optimal };
 }
 
-/** The bound of the root, or what the best first step makes of the bounds after it where this is more. */
-function boundOf(core: Core, bound: Bound, root: State): number {
-  const afterOne = core.tests.flatMap((test, place) => {
-    if (!parts(core, root, test)) return [];
-    const branches = split(core, root, place).map(branch => (branch ? bound.of(branch) : 0));
-    return [branches.reduce((sum, minutes) => sum + minutes, weightOf(root) * test.minutes)];
-  });
-  return Math.max(bound.of(root), Math.min(...afterOne));
-}
-
-function grow(problem: Problem, core: Core, state: State, decide: (state: State) => Decision): Grown {
-  const { test: place } = decide(state);
+function grow(problem: Problem, core: Core, state: State, choose: (state: State) => number | undefined): Grown {
+  const place = choose(state);
   if (place === undefined) {
     const suspects = state.items.flatMap(item => core.items[item]!.suspects).sort((a, b) => a - b);
     const owners = new Set(suspects.map(suspect => problem.suspects[suspect]!.owner));
@@ -58,7 +55,7 @@ function grow(problem: Problem, core: Core, state: State, decide: (state: State)
   }
   const test = core.tests[place]!;
   const branches = split(core, state, place).flatMap((branch, outcome) =>
-    branch ? [{ outcome: test.outcomes[outcome]!, ...grow(problem, core, branch, decide) }] : [],
+    branch ? [{ outcome: test.outcomes[outcome]!, ...grow(problem, core, branch, choose) }] : [],
   );
   return {
     tree: { test: test.index, branches: branches.map(({ outcome, tree }) => ({ outcome, tree })) },

@@ -1,84 +1,114 @@
-import type { Bound } from './bound.ts';
+import { Bound } from './bound.ts';
 import type { Core } from './core.ts';
 import { hasOneOwner, keyOf, parts, type State, split, weightOf } from './state.ts';
 
-/** What is best at a state: the place of a test in the core, or none where testing ends; minutes times weight from there on. */
-export interface Decision {
-  readonly minutes: number;
+/** What is known of a state, in minutes times weight from there on. */
+export interface Known {
+  /** No way to go on takes less. */
+  readonly atLeast: number;
+  /** `atLeast` is reached, by `test` first (a place in the core), or by ending here where there is none. */
+  readonly reached: boolean;
   readonly test?: number;
 }
 
 /**
- * The best decision at a state by dynamic programming over the sets of items left, depth first; a test is not looked into when what it
- * costs at the least is no less than what is found already. `allowance` is how many states may still be opened: when it is spent,
- * or the search is told to stop, `decide` gives nothing, and what was found for other states stays valid.
+ * The best order by dynamic programming over the sets of items left, depth first, each set once. A way is left as soon as it is
+ * proved to take no less than another one; what was proved is kept, so that asking again with a higher limit goes on from there.
+ * `effort` counts how often an item was put through a test. When it is spent, or the search is told to stop, no more is proved; all
+ * that was stays true.
  */
 export class Exact {
   private readonly core: Core;
   private readonly bound: Bound;
   private readonly stop: () => boolean;
-  private readonly known = new Map<string, Decision>();
-  private allowance = 0;
+  private readonly known = new Map<string, Known>();
+  private effort: number;
 
-  constructor(core: Core, bound: Bound, stop: () => boolean) {
+  constructor(core: Core, effort: number, stop: () => boolean) {
     this.core = core;
-    this.bound = bound;
+    this.bound = new Bound(core);
+    this.effort = effort;
     this.stop = stop;
   }
 
-  decide(state: State, allowance: number): Decision | undefined {
-    this.allowance = allowance;
-    return this.search(state);
+  /** What is best at a state where that is below `limit`; else that it is not, as far as it could be proved. */
+  prove(state: State, limit = Infinity): Known {
+    return this.search(this.rate(state), limit);
   }
 
-  private search(state: State): Decision | undefined {
-    if (hasOneOwner(this.core, state)) return { minutes: 0 };
-    const key = keyOf(state);
-    const known = this.known.get(key);
-    if (known) return known;
-    if (this.allowance-- <= 0 || this.stop()) return undefined;
-    let best: Decision | undefined;
-    for (const { test, atLeast, branches } of this.choices(state)) {
-      if (best && !isLess(atLeast, best.minutes)) break;
-      const minutes = this.follow(branches, atLeast, best?.minutes);
-      if (minutes === undefined) return undefined;
-      if (!best || isLess(minutes, best.minutes)) best = { minutes, test };
+  get isSpent(): boolean {
+    return this.effort <= 0 || this.stop();
+  }
+
+  private search(rated: Rated, limit: number): Known {
+    const { state, key } = rated;
+    const known = this.known.get(key) ?? rated;
+    if (known.reached || !isLess(known.atLeast, limit)) return known;
+    if (this.isSpent) return known;
+    this.effort -= state.items.length * this.core.tests.length;
+    const found = this.best(this.choices(state), limit);
+    this.known.set(key, found);
+    return found;
+  }
+
+  private best(choices: readonly Choice[], limit: number): Known {
+    if (choices.length === 0) return { atLeast: 0, reached: true };
+    let best: Known = { atLeast: Infinity, reached: false };
+    for (const { test, atLeast, branches } of choices) {
+      const least = Math.min(best.atLeast, limit);
+      // The choices stand in ascending order, so none that follows can do better either.
+      if (!isLess(atLeast, least)) return isLess(atLeast, best.atLeast) ? { atLeast, reached: false } : best;
+      const followed = this.follow(branches, atLeast, least);
+      if (isLess(followed.atLeast, best.atLeast)) best = { ...followed, test };
     }
-    best ??= { minutes: 0 };
-    this.known.set(key, best);
     return best;
   }
 
-  /** The minutes of a test and all that follows: a bound that grows true branch by branch, or some number beyond `limit`. */
-  private follow(branches: readonly Rated[], atLeast: number, limit = Infinity): number | undefined {
-    let minutes = atLeast;
-    for (const { state, bound } of branches) {
-      const decision = this.search(state);
-      if (!decision) return undefined;
-      minutes += decision.minutes - bound;
-      if (!isLess(minutes, limit)) break;
+  /** A test and all that follows it: what it takes at the least grows true branch by branch, until it is no less than `limit`. */
+  private follow(branches: readonly Rated[], atLeast: number, limit: number): Known {
+    let reached = true;
+    for (const branch of branches) {
+      const known = this.search(branch, limit - atLeast + branch.atLeast);
+      atLeast += known.atLeast - branch.atLeast;
+      reached &&= known.reached;
+      if (!isLess(atLeast, limit)) return { atLeast, reached: false };
     }
-    return minutes;
+    return { atLeast, reached };
   }
 
   /** The tests worth doing, that which may cost the least first; of equals the first of the problem. */
-  private choices(state: State) {
+  private choices(state: State): Choice[] {
     const weight = weightOf(state);
     const choices = this.core.tests.flatMap((test, place) => {
       if (!parts(this.core, state, test)) return [];
-      const branches = split(this.core, state, place).flatMap(branch =>
-        branch ? [{ state: branch, bound: this.bound.of(branch) }] : [],
-      );
-      const atLeast = branches.reduce((sum, { bound }) => sum + bound, weight * test.minutes);
+      const branches = split(this.core, state, place).flatMap(branch => (branch ? [this.rate(branch)] : []));
+      const atLeast = branches.reduce((sum, branch) => sum + branch.atLeast, weight * test.minutes);
       return [{ test: place, atLeast, branches }];
     });
     return choices.sort((a, b) => a.atLeast - b.atLeast || a.test - b.test);
   }
+
+  private rate(state: State): Rated {
+    const key = keyOf(state);
+    let known = this.known.get(key);
+    if (!known) {
+      const isEnding = hasOneOwner(this.core, state);
+      known = { atLeast: isEnding ? 0 : this.bound.of(state), reached: isEnding };
+      this.known.set(key, known);
+    }
+    return { state, key, ...known };
+  }
 }
 
-interface Rated {
+interface Choice {
+  readonly test: number;
+  readonly atLeast: number;
+  readonly branches: readonly Rated[];
+}
+
+interface Rated extends Known {
   readonly state: State;
-  readonly bound: number;
+  readonly key: string;
 }
 
 /** Less by more than what adding in another order makes of a number. */

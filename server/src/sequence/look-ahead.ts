@@ -1,42 +1,35 @@
 import type { Core } from './core.ts';
-import { type Decision, type Exact, isLess } from './exact.ts';
+import { isLess } from './exact.ts';
 import { bits } from './information.ts';
 import { hasOneOwner, keyOf, parts, type State, split, weightOf } from './state.ts';
 
-/** How many tests are followed to the end at each state, and how many items the best order is sought for instead. */
+/** How many tests are followed to the end at each state. */
 const followed = 6;
-const fewItems = 8;
 
 /**
- * A good decision at a state, for problems that are too large for the best one. The tests that tell the most per minute are each
- * followed to the end, as if after them always the test were done that tells the most per minute; that with the fewest minutes is
- * taken. So no tree gets worse than the one that looks a single step ahead.
+ * A good order for problems that are too large for the best one. The tests that tell the most per minute are each followed to the
+ * end, as if after them always the test were done that tells the most per minute; that with the fewest minutes is taken. So no order
+ * gets worse than the one that looks a single step ahead.
  */
 export class LookAhead {
   private readonly core: Core;
-  private readonly exact: Exact;
   private readonly stop: () => boolean;
-  private readonly oneStep = new Map<string, Decision>();
+  private readonly oneStep = new Map<string, Followed>();
 
-  constructor(core: Core, exact: Exact, stop: () => boolean) {
+  constructor(core: Core, stop: () => boolean) {
     this.core = core;
-    this.exact = exact;
     this.stop = stop;
   }
 
-  /** The minutes are those of the tree that is followed; the tree that is built by asking on is as good or better. */
-  decide(state: State): Decision {
-    if (state.items.length <= fewItems) {
-      const best = this.exact.decide(state, 2 ** fewItems);
-      if (best) return best;
-    }
-    if (this.stop()) return this.followOneStep(state);
-    let best: Decision | undefined;
+  /** The place of the test to do, or nothing where testing ends. */
+  choose(state: State): number | undefined {
+    if (this.stop()) return this.followOneStep(state).test;
+    let best: Followed | undefined;
     for (const test of this.byGain(state, followed)) {
       const minutes = this.after(state, test);
       if (!best || isLess(minutes, best.minutes)) best = { minutes, test };
     }
-    return best ?? { minutes: 0 };
+    return best?.test;
   }
 
   /** Minutes times weight where `test` comes first and then always what tells the most per minute. */
@@ -46,7 +39,7 @@ export class LookAhead {
     return minutes;
   }
 
-  followOneStep(state: State): Decision {
+  followOneStep(state: State): Followed {
     if (state.items.length === 1) return { minutes: 0 };
     const key = keyOf(state);
     let decision = this.oneStep.get(key);
@@ -70,6 +63,11 @@ export class LookAhead {
     rated.sort((a, b) => compare(b.gain, a.gain) || compare(b.hidden, a.hidden) || a.place - b.place);
     return rated.slice(0, count).map(({ place }) => place);
   }
+}
+
+interface Followed {
+  readonly minutes: number;
+  readonly test?: number;
 }
 
 /** What a test tells per minute; without end where it takes no time, and nothing where it tells nothing. */

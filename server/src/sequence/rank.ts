@@ -1,5 +1,4 @@
 import type { Options } from './best-tree.ts';
-import { Bound } from './bound.ts';
 import { coreOf } from './core.ts';
 import { Exact } from './exact.ts';
 import { bits } from './information.ts';
@@ -25,24 +24,23 @@ export interface Ranked {
  * The tests that are worth doing first, by what they tell per minute, the most first. That looks one step ahead and may be far from
  * the best: `total` tells. Of tests that tell the same only that of the fewest minutes is there.
  */
-export function rank(problem: Problem, { states = 20_000, cancelled = () => false }: Options = {}): Ranked[] {
+export function rank(problem: Problem, { effort = 3e6, cancelled = () => false }: Options = {}): Ranked[] {
   const core = coreOf(problem);
   const root = start(core);
-  const bound = new Bound(core);
-  const exact = new Exact(core, bound, cancelled);
-  const lookAhead = new LookAhead(core, exact, cancelled);
-  const total = (place: number, minutes: number): Ranked['total'] => {
-    const branches = split(core, root, place).filter(branch => branch !== undefined);
-    const best = branches.map(branch => exact.decide(branch, states)?.minutes);
-    const sum = (numbers: readonly number[]) => numbers.reduce((a, b) => a + b, minutes);
-    const atLeast = sum(branches.map((branch, i) => best[i] ?? bound.of(branch)));
-    const atMost = sum(branches.map((branch, i) => best[i] ?? lookAhead.followOneStep(branch).minutes));
-    return { atLeast: Math.min(atLeast, atMost), atMost };
-  };
-  const ranked = core.tests.flatMap(({ index, minutes }, place) => {
-    if (!parts(core, root, core.tests[place]!)) return [];
-    const told = bits(core, root, core.tests[place]!).owner;
-    return [{ test: index, bits: told, bitsPerMinute: perMinute(told, minutes), total: total(place, minutes) }];
+  const exact = new Exact(core, effort, cancelled);
+  const lookAhead = new LookAhead(core, cancelled);
+  const ranked = core.tests.flatMap((test, place) => {
+    if (!parts(core, root, test)) return [];
+    const told = bits(core, root, test).owner;
+    let [atLeast, atMost] = [test.minutes, test.minutes];
+    for (const branch of split(core, root, place)) {
+      if (!branch) continue;
+      const known = exact.prove(branch);
+      atLeast += known.atLeast;
+      atMost += known.reached ? known.atLeast : lookAhead.followOneStep(branch).minutes;
+    }
+    const total = { atLeast: Math.min(atLeast, atMost), atMost };
+    return [{ test: test.index, bits: told, bitsPerMinute: perMinute(told, test.minutes), total }];
   });
   return ranked.sort((a, b) => b.bitsPerMinute - a.bitsPerMinute || a.test - b.test);
 }
