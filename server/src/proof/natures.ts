@@ -13,8 +13,20 @@ export function canComeAndGo({ kind, changes }: Fault): boolean {
 
 /** Whether names written in a procedure mean one of these faults. */
 export function areNamed(faults: readonly Fault[], all: readonly Fault[], refs: readonly Ref[]): boolean {
-  return faults.some(fault => refs.some(({ text }) => fault.owner === text || faultsNamed(all, text).includes(fault)));
+  return faults.length > 0 && refs.some(({ text }) => faults.some(fault => meant(all, text).has(fault)));
 }
+
+function meant(all: readonly Fault[], text: string): ReadonlySet<Fault> {
+  const ofList = known.get(all) ?? new Map<string, ReadonlySet<Fault>>();
+  known.set(all, ofList);
+  const before = ofList.get(text);
+  if (before) return before;
+  const fresh = new Set([...faultsNamed(all, text), ...all.filter(({ owner }) => owner === text)]);
+  ofList.set(text, fresh);
+  return fresh;
+}
+
+const known = new WeakMap<readonly Fault[], Map<string, ReadonlySet<Fault>>>();
 
 /** Whether a step brings a fault out that comes and goes: by moving, heating, cooling, wetting or driving where it sits. */
 export function isProvoked(faults: readonly Fault[], all: readonly Fault[], { provoke }: StepData): boolean {
