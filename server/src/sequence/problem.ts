@@ -48,19 +48,24 @@ export interface Ending {
   readonly suspects: readonly number[];
 }
 
-/** The outcomes that a suspect may give in a test, each once. */
+/** The outcomes that a suspect may give in a test, each once, ascending. */
 export function outcomesOf(test: Test, suspect: number): readonly number[] {
-  const given = new Set(test.outcomes[suspect]);
-  return given.size > 0 ? [...given] : outcomesOfAll(test);
+  const given = test.outcomes[suspect] ?? [];
+  return given.length > 0 ? ascending(given) : outcomesOfAll(test);
 }
 
-/** Every outcome that a test has, in ascending order. */
+/** Every outcome that a test has, ascending; 0 alone where no suspect gives one. */
 export function outcomesOfAll(test: Test): readonly number[] {
-  return [...new Set(test.outcomes.flat())].sort((a, b) => a - b);
+  const all = ascending(test.outcomes.flat());
+  return all.length > 0 ? all : [0];
 }
 
 /** The weights of the suspects, brought to a sum of 1. */
 export function likelihoods({ suspects }: Problem): number[] {
   const total = suspects.reduce((sum, suspect) => sum + suspect.weight, 0);
   return suspects.map(({ weight }) => (total > 0 ? weight / total : 1 / suspects.length));
+}
+
+function ascending(outcomes: readonly number[]): number[] {
+  return [...new Set(outcomes)].sort((a, b) => a - b);
 }
