@@ -8,10 +8,12 @@ import { names } from './fixtures/names.ts';
 import { parts } from './fixtures/parts.ts';
 import { safety } from './fixtures/safety.ts';
 import { samples } from './fixtures/samples.ts';
+import { seen } from './fixtures/seen.ts';
 import { structure } from './fixtures/structure.ts';
 
 describe.each([
   ['names', names],
+  ['what is seen', seen],
   ['structure', structure],
   ['limits', limits],
   ['circuit', circuit],

@@ -10,11 +10,12 @@ import { names } from './fixtures/names.ts';
 import { parts } from './fixtures/parts.ts';
 import { safety } from './fixtures/safety.ts';
 import { samples } from './fixtures/samples.ts';
+import { seen } from './fixtures/seen.ts';
 import { structure } from './fixtures/structure.ts';
 
 const fixtures = [
   ...rules.flatMap(rule => (rule.bad === '' ? [] : [rule.bad])),
-  ...[names, structure, limits, circuit, conditions, parts, safety, samples, allow].flatMap(group =>
+  ...[names, seen, structure, limits, circuit, conditions, parts, safety, samples, allow].flatMap(group =>
     Object.values(group),
   ),
 ];

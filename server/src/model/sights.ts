@@ -69,14 +69,17 @@ function ofModule(id: string, { pins, scanData }: PartData & { kind: 'module' },
     ...[...scanData.values()].map(datum => ({
       name: `${id} ${datum.id}`,
       sort: 'scan data' as const,
-      states: datum.states.map(state => state.name.text),
-      dimension: dimensionOf(datum, system),
+      ...decoded(datum, system),
       title: datum.title,
     })),
   ];
 }
 
-function dimensionOf({ shows, follows }: ScanDatum, { conditions }: System): Dimension | undefined {
-  if (shows === 'voltage') return 'voltage';
-  return follows && conditions.get(follows.text)?.number?.dimension;
+/** What scan data are decoded into; those that follow a condition have its states, or are a number as it is. */
+function decoded({ states, shows, follows }: ScanDatum, system: System): Pick<Sight, 'states' | 'dimension'> {
+  const followed = follows && system.conditions.get(follows.text);
+  return {
+    states: (followed?.states ?? states.map(({ name }) => name)).map(({ text }) => text),
+    dimension: shows === 'voltage' ? 'voltage' : followed?.number?.dimension,
+  };
 }

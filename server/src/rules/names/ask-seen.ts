@@ -14,9 +14,13 @@ export function askSeen(asker: Asker, test: Test | undefined): void {
   for (const { name, states } of (test ?? []).flat()) {
     const sight = sights.get(name.text);
     if (!sight) askUnseen(asker, name, sights);
-    else if (sight.states.length > 0) asker.oneOf(states, sight.states, name.text);
+    else if (sight.states.length > 0) asker.oneOf(states, sight.states, name.text, otherwise(sight));
     else for (const state of states) askLimit(asker, state, sight);
   }
+}
+
+function otherwise({ sort }: Sight): string | undefined {
+  return sort === 'load' || sort === 'output' ? 'write `on` or `off`' : undefined;
 }
 
 /** What is meant is asked for as it is elsewhere, so that only the part of the name that is wrong is told. */

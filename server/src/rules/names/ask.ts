@@ -209,14 +209,19 @@ export class Asker {
   }
 
   /** States of something; a condition with a number has none. */
-  oneOf(states: readonly Ref[], known: readonly string[], owner: string): void {
+  oneOf(
+    states: readonly Ref[],
+    known: readonly string[],
+    owner: string,
+    otherwise = 'add the state in the system file',
+  ): void {
     if (known.length === 0) return;
     for (const state of states) {
       if (known.includes(state.text)) continue;
       this.say(state, `${name(owner)} has no state ${name(state.text)}`, {
         among: known,
         amongAre: `The states of ${name(owner)} are`,
-        otherwise: 'add the state in the system file',
+        otherwise,
       });
     }
   }
