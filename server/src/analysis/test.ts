@@ -37,10 +37,12 @@ function partHolds(part: TestPart, stateOf: (name: string) => readonly string[])
   return meets.some(m => m) ? undefined : false;
 }
 
-/** A named state, or for a condition with a number a limit such as `> 80 °C`. */
+/** A named state, or for a condition with a number that number or a limit such as `> 80 °C`. */
 function matches(wanted: string, state: string): boolean {
   if (wanted === state) return true;
   if (!/^\W*\d/.test(state)) return false;
+  const one = parseQuantity(wanted).value;
+  if (one) return parseQuantity(state, one.dimension).value?.value === one.value;
   const limit = parseLimit(wanted).value;
   const number = limit && parseQuantity(state, limit.dimension).value;
   if (!limit || !number) return false;

@@ -127,15 +127,21 @@ function placeKey({ place }: Finding, tree: SyntaxTree): string {
  */
 function withoutEchoes(ruled: readonly Finding[], stages: readonly Finding[], view: FileView): readonly Finding[] {
   const unread = new Set<Unit>(stages.map(problem => problem.place.span.unit));
-  const unknown = ruled.filter(f => f.rule === 'unknown-name');
+  const unknown = ruled.filter(f => f.rule === 'unknown-name' || isMisread(f));
   const targets = unknown.length > 0 ? targetsIn(view) : new Set();
   const misnamed = new Set<Unit>(unknown.filter(f => !targets.has(f.place.span)).map(f => f.place.span.unit));
   if (unread.size + misnamed.size === 0) return ruled;
-  return ruled.filter(({ rule, place: { span } }) => {
-    const group = ruleById.get(rule)?.group ?? 'names';
-    if (group === 'names') return true;
+  return ruled.filter(finding => {
+    const group = ruleById.get(finding.rule)?.group ?? 'names';
+    const { span } = finding.place;
+    if (group === 'names' || isMisread(finding)) return true;
     return !unread.has(span.unit) && !(misnamed.has(span.unit) && aboutMachine.has(group));
   });
+}
+
+/** A value that cannot be what the name beside it is: a rule found it, and it is told as what a stage would have told. */
+function isMisread({ rule }: Finding): boolean {
+  return ruleById.get(rule)?.on === 'stage';
 }
 
 /** Where branches lead has no part in what the machine does. */

@@ -2,11 +2,13 @@ import { closest } from '../../base/closest.ts';
 import type { Finding } from '../../base/finding.ts';
 import type { Place, Ref } from '../../base/place.ts';
 import type { Test } from '../../model/common.ts';
-import type { Module } from '../../model/parts.ts';
+import type { Module, ScanDatum } from '../../model/parts.ts';
+import type { Specified } from '../../model/specified.ts';
 import type { MeterPlace, Setting } from '../../model/step.ts';
 import { name, named } from '../wording.ts';
 import { faultNames, isFault } from './faults.ts';
 import { findDatum, type KnownNames, modulesOf, terminalsOf } from './known.ts';
+import { otherQuantity, wrongLimit, wrongNumber } from './numbers.ts';
 import { unknownName } from './unknown.ts';
 
 /** Asks for names of one system and gathers those that it does not have. */
@@ -171,21 +173,33 @@ export class Asker {
   }
 
   settings(settings: readonly Setting[]): void {
-    for (const { name, state } of settings) this.state(name, [state]);
+    for (const { name, state } of settings) {
+      if (!this.#number(name.text, [state], wrongNumber)) this.state(name, [state]);
+    }
   }
 
   /** In the rules of a module its own scan data are named like conditions. */
   test(test: Test | undefined, module?: Module): void {
     for (const { name, states } of (test ?? []).flat()) {
       const datum = module?.scanData.get(name.text);
-      if (datum)
-        this.oneOf(
-          states,
-          datum.states.map(s => s.name.text),
-          name.text,
-        );
+      const followed = datum ? datum.follows?.text : name.text;
+      if (followed !== undefined && this.#number(followed, states, wrongLimit)) continue;
+      if (datum) this.oneOf(states, this.#statesOf(datum), name.text);
       else this.state(name, states, module?.scanData.keys());
     }
+  }
+
+  /** What scan data are decoded into, or the states of what they follow. */
+  #statesOf({ states, follows }: ScanDatum): readonly string[] {
+    const followed = follows && this.names.settable.get(follows.text);
+    return followed?.states ?? states.map(({ name }) => name.text);
+  }
+
+  /** Whether there is a condition with a number of this name, whose values then are checked as such. */
+  #number(condition: string, values: readonly Ref[], wrong: typeof wrongNumber): boolean {
+    const number = this.names.system.conditions.get(condition)?.number;
+    if (number) this.findings.push(...values.flatMap(value => wrong(value, condition, number) ?? []));
+    return number !== undefined;
   }
 
   private state(setting: Ref, states: readonly Ref[], more: Iterable<string> = []): void {
@@ -229,7 +243,7 @@ export class Asker {
   /** Scan data `A1 keypad`; gives its states where it is known. */
   datum(text: string, place: Place): readonly string[] | undefined {
     const { part, datum, rest } = findDatum(this.names.system, text);
-    if (datum) return datum.states.map(s => s.name.text);
+    if (datum) return this.#statesOf(datum);
     const ref = { text, place };
     if (part && rest !== undefined) {
       const known = modulesOf(part).flatMap(m => [...m.scanData.keys()]);
@@ -249,6 +263,14 @@ export class Asker {
       otherwise: 'add it under `scan data` of the module',
     });
     return undefined;
+  }
+
+  /** Limits of scan data are of the quantity that the datum shows. */
+  datumLimits(text: string, { limit, place }: Specified): void {
+    const { datum } = findDatum(this.names.system, text);
+    const followed = datum?.follows && this.names.system.conditions.get(datum.follows.text)?.number;
+    const shown = followed?.dimension ?? (datum?.shows === 'voltage' ? 'voltage' : undefined);
+    if (limit && shown && limit.dimension !== shown) this.findings.push(otherQuantity(text, shown, limit, place));
   }
 
   /** What can be recorded: scan data or a point. */

@@ -125,7 +125,7 @@ function systemOf(view: ProcedureView, index: number) {
 }
 
 /** What brings a technician here is asked for in every system. */
-function* inEntries({ entries }: Procedure, { cases }: Context): Generator<Finding> {
+function* inEntries({ entries, leavesOut }: Procedure, { cases }: Context): Generator<Finding> {
   for (const system of new Set(cases.flatMap(({ system, isWhole }) => (isWhole ? [system] : [])))) {
     const asker = new Asker(knownNames(system));
     for (const { set, when, shows } of entries) {
@@ -133,6 +133,7 @@ function* inEntries({ entries }: Procedure, { cases }: Context): Generator<Findi
       askSeen(asker, when);
       for (const ref of shows) asker.fault(ref);
     }
+    for (const { name } of leavesOut) asker.fault(name);
     yield* asker.findings;
   }
 }
@@ -199,6 +200,7 @@ function askReading(asker: Asker, action: Extract<Action, { verb: 'read' }>, bra
   const text = module && datum ? `${module.text} ${datum.text}` : last.text;
   const start = (module ?? last).place;
   const states = asker.datum(text, { ...start, span: { ...start.span, end: last.place.span.end } });
+  if (states && limits) asker.datumLimits(text, limits);
   if (!states || limits) return;
   const answers = branches.filter(b => b.match.on === 'answer').map(b => b.key);
   asker.oneOf([...(expect ?? []), ...answers], states, text);
