@@ -15,6 +15,8 @@ export interface Procedure {
   readonly start?: Ref;
   readonly steps: ReadonlyMap<string, Step>;
   readonly endings: ReadonlyMap<string, Ending>;
+  /** Faults, parts or items that it leaves to others, with the reasons. */
+  readonly leavesOut: readonly LeftOut[];
   readonly allow: readonly Allowance[];
   /** Tokens of the top-level keys, where findings about something missing point to. */
   readonly keys: ReadonlyMap<string, Place>;
@@ -26,6 +28,11 @@ export interface Application {
   readonly file: Ref;
   /** `all`, or the variants named. */
   readonly variants: 'all' | readonly Ref[];
+}
+
+export interface LeftOut {
+  readonly name: Ref;
+  readonly because: string;
 }
 
 export interface Start {

@@ -32,6 +32,10 @@ export function readProcedure(root: Node, uri: string): Procedure {
     start: reader.text(fields.get('start')),
     steps: firstOfEach(steps.map(s => s.value)),
     endings: firstOfEach(endings.map(e => e.value)),
+    leavesOut: entriesOf(fields.get('leaves out')).map(({ key, value }) => ({
+      name: reader.ref(key),
+      because: reader.text(value)?.text ?? '',
+    })),
     allow: readAllowances(reader, fields.get('allow')),
     keys: new Map(entriesOf(root).map(e => [e.key.text, reader.place(e.key.span)])),
   };

@@ -71,6 +71,10 @@ function inSystem(procedure: Procedure, lookup: Lookup): Occurrence[] {
       ...inTest(when, seen(lookup)),
       ...mentionsIn(shows, lookup.item),
     ]),
+    ...mentionsIn(
+      procedure.leavesOut.map(({ name }) => name),
+      lookup.item,
+    ),
     ...procedure.cautions.flatMap(only),
     ...[...procedure.steps.values()].flatMap(step => [
       ...only(step),

@@ -73,6 +73,7 @@ interface Uses {
 function usesOf(procedure: Procedure): readonly Uses[] {
   return [
     ...procedure.entries.map(entry => remembered(entry, inEntry)),
+    remembered(procedure.leavesOut, inLeftOut),
     ...[...procedure.steps.values()].flatMap(step => dataOf(step).map(data => remembered(data, inStep))),
     ...[...procedure.endings.values()].flatMap(ending => dataOf(ending).map(data => remembered(data, inEnding))),
   ];
@@ -87,6 +88,10 @@ function remembered<D extends object>(data: D, gather: (data: D, uses: Uses) => 
   gather(data, uses);
   memory.set(data, uses);
   return uses;
+}
+
+function inLeftOut(leavesOut: Procedure['leavesOut'], { names }: Uses): void {
+  for (const { name } of leavesOut) addFault(name.text, names);
 }
 
 function inEntry({ set, when, shows }: Start, uses: Uses): void {
