@@ -29,18 +29,17 @@ export function combine(all: readonly InState[]): MeterReading {
     high: Math.max(nominal.nominal, ...reached.map(one => one.attained.high)),
   };
   const [low, high] = [lowest.reading.low, highest.reading.high];
-  const [atLow, atHigh] = [
-    reached.find(one => one.attained.low === attained.low) ?? nominal,
-    reached.find(one => one.attained.high === attained.high) ?? nominal,
-  ];
+  // An end that is the nominal value itself takes no values of its own.
+  const atLow = reached.find(one => one.attained.low === attained.low);
+  const atHigh = reached.find(one => one.attained.high === attained.high);
   return {
     ...nominal,
     low,
     high,
     attained,
     exact: attained.low === low && attained.high === high,
-    lowAt: atLow.lowAt,
-    highAt: atHigh.highAt,
+    lowAt: atLow?.lowAt ?? [],
+    highAt: atHigh?.highAt ?? [],
   };
 }
 

@@ -72,7 +72,7 @@ export function settle(wiring: Wiring, situation: Situation, around: Around = {}
       boxes++;
       waiting.unshift(...halves.map(box => ({ box, pinned: one.pinned })));
     } else if (one.pinned.size < mostPinned) {
-      waiting.push(
+      waiting.unshift(
         ...first.options.map(option => ({ ...one, pinned: new Map([...one.pinned, [first.name, option]]) })),
       );
     } else {

@@ -59,12 +59,12 @@ function readInRange(network: Network, measurement: OhmsMeasurement, test: OhmTe
     {
       attained: ohms(isSure ? low.attained.low : first.nominal) + leadsOhms.low,
       bound: ohms(low.low) + leadsOhms.low,
-      at: low.lowAt,
+      at: isSure ? low.lowAt : [],
     },
     {
       attained: ohms(isSure ? high.attained.high : first.nominal) + leadsOhms.high,
       bound: ohms(high.high) + leadsOhms.high,
-      at: high.highAt,
+      at: isSure ? high.highAt : [],
     },
   );
 }
