@@ -11,6 +11,8 @@ export interface Sight {
   readonly states: readonly string[];
   /** Of a number, where it is known. */
   readonly dimension?: Dimension;
+  /** The condition of which it is the state or the number. */
+  readonly follows?: string;
   readonly title?: string;
 }
 
@@ -38,6 +40,7 @@ function conditions(system: System): readonly Sight[] {
     sort: 'condition',
     states: states.map(state => state.text),
     dimension: number?.dimension,
+    follows: id,
     title,
   }));
 }
@@ -76,10 +79,14 @@ function ofModule(id: string, { pins, scanData }: PartData & { kind: 'module' },
 }
 
 /** What scan data are decoded into; those that follow a condition have its states, or are a number as it is. */
-function decoded({ states, shows, follows }: ScanDatum, system: System): Pick<Sight, 'states' | 'dimension'> {
+function decoded(
+  { states, shows, follows }: ScanDatum,
+  system: System,
+): Pick<Sight, 'states' | 'dimension' | 'follows'> {
   const followed = follows && system.conditions.get(follows.text);
   return {
     states: (followed?.states ?? states.map(({ name }) => name)).map(({ text }) => text),
     dimension: shows === 'voltage' ? 'voltage' : followed?.number?.dimension,
+    follows: followed?.id,
   };
 }

@@ -7,6 +7,7 @@ import { article } from '../../schema/words.ts';
 import { name } from '../wording.ts';
 import type { Asker } from './ask.ts';
 import { findDatum } from './known.ts';
+import { wrongLimit } from './numbers.ts';
 
 /** Asks for what the machine does: `{ Y1: off, A1 keypad: [idle, off] }`. */
 export function askSeen(asker: Asker, test: Test | undefined): void {
@@ -47,7 +48,13 @@ function askUnseen(asker: Asker, ref: Ref, sights: ReadonlyMap<string, Sight>): 
 const whatIsSeen =
   'Seen are coils, lamps, motors, heaters, LEDs and relays, outputs of modules, scan data, and what can be set.';
 
-function askLimit(asker: Asker, state: Ref, { name: owner, dimension }: Sight): void {
+function askLimit(asker: Asker, state: Ref, { name: owner, dimension, follows }: Sight): void {
+  const number = follows === undefined ? undefined : asker.names.system.conditions.get(follows)?.number;
+  if (follows !== undefined && number) {
+    const finding = wrongLimit(state, follows, number);
+    if (finding) asker.findings.push(finding);
+    return;
+  }
   if (parseLimit(state.text, dimension).value) return;
   const example = dimension ? `below ${dimensionFacts[dimension].example}` : 'above 5';
   asker.say(state, `${name(state.text)} is no limit for ${name(owner)}`, {
