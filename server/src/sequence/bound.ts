@@ -80,26 +80,25 @@ function endTogether({ items, tests }: Core): (a: number, b: number) => boolean 
 }
 
 /** The digits that Huffman codes of the groups have, class by class, times weight. */
-function digits({ groupOf, classOf, arity }: Layer, { items, weights }: State): number {
-  const sums = new Map<number, { of: number; weight: number }>();
+function digits({ classOf, groupOf, arity }: Layer, { items, weights }: State): number {
+  const sums = new Map<number, number>();
   items.forEach((item, i) => {
-    const known = sums.get(groupOf[item]!);
-    if (known) known.weight += weights[i]!;
-    else sums.set(groupOf[item]!, { of: classOf[item]!, weight: weights[i]! });
+    const group = groupOf[item]!;
+    sums.set(group, (sums.get(group) ?? 0) + weights[i]!);
   });
-  const byClass = [...sums.values()].sort((a, b) => a.of - b.of || a.weight - b.weight);
+  const byClass = new Map<number, number[]>();
+  for (const [group, weight] of sums) {
+    const known = byClass.get(classOf[group]!);
+    if (known) known.push(weight);
+    else byClass.set(classOf[group]!, [weight]);
+  }
   let sum = 0;
-  for (let from = 0; from < byClass.length; ) {
-    let to = from + 1;
-    while (to < byClass.length && byClass[to]!.of === byClass[from]!.of) to++;
-    if (to - from > 1) {
+  for (const inClass of byClass.values())
+    if (inClass.length > 1)
       sum += huffman(
-        byClass.slice(from, to).map(group => group.weight),
+        inClass.sort((a, b) => a - b),
         arity,
       );
-    }
-    from = to;
-  }
   return sum;
 }
 

@@ -7,6 +7,8 @@ import { likelihoods, outcomesOfAll, type Problem } from './problem.ts';
 export interface Core {
   readonly items: readonly Item[];
   readonly tests: readonly CoreTest[];
+  /** Of any test. */
+  readonly mostOutcomes: number;
 }
 
 export interface Item {
@@ -25,6 +27,7 @@ export interface CoreTest {
   readonly outcomes: readonly number[];
   /** For every item the set of outcomes that it may give, by its place in `sets`. */
   readonly setOf: readonly number[];
+  /** First each outcome alone, so that the place of such a set is its outcome; then those of several. */
   readonly sets: readonly (readonly number[])[];
   /** Some item may give more than one outcome. */
   readonly open: boolean;
@@ -42,15 +45,16 @@ export function coreOf(problem: Problem): Core {
     const known = seen.get(same);
     if (!known || narrowed.minutes < known.minutes) seen.set(same, narrowed);
   }
-  return { items, tests: [...seen.values()].sort((a, b) => a.index - b.index) };
+  const tests = [...seen.values()].sort((a, b) => a.index - b.index);
+  return { items, tests, mostOutcomes: Math.max(0, ...tests.map(test => test.outcomes.length)) };
 }
 
 function readTest({ suspects, tests }: Problem, index: number): CoreTest {
   const test = tests[index]!;
   const outcomes = outcomesOfAll(test);
   const placeOf = new Map(outcomes.map((outcome, place) => [outcome, place]));
-  const sets: number[][] = [];
-  const known = new Map<string, number>();
+  const sets = outcomes.map((_, place) => [place]);
+  const known = new Map(sets.map((set, place) => [set.join(), place]));
   const setOf = suspects.map((_, suspect) => {
     const given = test.outcomes[suspect] ?? [];
     const places = given.length > 0 ? given.map(outcome => placeOf.get(outcome)!) : outcomes.map((_, place) => place);
@@ -60,7 +64,7 @@ function readTest({ suspects, tests }: Problem, index: number): CoreTest {
     known.set(key, place);
     return place;
   });
-  return { index, minutes: test.minutes, outcomes, setOf, sets, open: sets.some(set => set.length > 1) };
+  return { index, minutes: test.minutes, outcomes, setOf, sets, open: sets.length > outcomes.length };
 }
 
 function mergeTwins(problem: Problem, tests: readonly CoreTest[]): Item[] {

@@ -1,6 +1,6 @@
 import { Bound } from './bound.ts';
 import type { Core } from './core.ts';
-import { hasOneOwner, keyOf, parts, type State, split, weightOf } from './state.ts';
+import { hasOneOwner, keyOf, type State, split, weightOf, worthDoing } from './state.ts';
 
 /** What is known of a state, in minutes times weight from there on. */
 export interface Known {
@@ -79,11 +79,10 @@ export class Exact {
   /** The tests worth doing, that which may cost the least first; of equals the first of the problem. */
   private choices(state: State): Choice[] {
     const weight = weightOf(state);
-    const choices = this.core.tests.flatMap((test, place) => {
-      if (!parts(this.core, state, test)) return [];
-      const branches = split(this.core, state, place).flatMap(branch => (branch ? [this.rate(branch)] : []));
-      const atLeast = branches.reduce((sum, branch) => sum + branch.atLeast, weight * test.minutes);
-      return [{ test: place, atLeast, branches }];
+    const choices = worthDoing(this.core, state).map(test => {
+      const branches = split(this.core, state, test).flatMap(branch => (branch ? [this.rate(branch)] : []));
+      const atLeast = branches.reduce((sum, branch) => sum + branch.atLeast, weight * this.core.tests[test]!.minutes);
+      return { test, atLeast, branches };
     });
     return choices.sort((a, b) => a.atLeast - b.atLeast || a.test - b.test);
   }

@@ -1,7 +1,7 @@
 import type { Core } from './core.ts';
 import { isLess } from './exact.ts';
-import { bits } from './information.ts';
-import { hasOneOwner, keyOf, parts, type State, split, weightOf } from './state.ts';
+import { teller } from './information.ts';
+import { keyOf, type State, split, weightOf, worthDoing } from './state.ts';
 
 /** How many tests are followed to the end at each state. */
 const followed = 6;
@@ -53,12 +53,13 @@ export class LookAhead {
 
   /** The tests that tell the most per minute, the best first; of equals the first of the problem. */
   private byGain(state: State, count: number): number[] {
-    const { core } = this;
-    if (hasOneOwner(core, state)) return [];
-    const rated = core.tests.flatMap((test, place) => {
-      if (!parts(core, state, test)) return [];
-      const { owner, item } = bits(core, state, test);
-      return [{ place, gain: perMinute(owner, test.minutes), hidden: perMinute(item, test.minutes) }];
+    const tests = worthDoing(this.core, state);
+    if (tests.length < 2) return tests;
+    const tells = teller(this.core, state);
+    const rated = tests.map(place => {
+      const { minutes } = this.core.tests[place]!;
+      const { owner, item } = tells(place);
+      return { place, gain: perMinute(owner, minutes), hidden: perMinute(item, minutes) };
     });
     rated.sort((a, b) => compare(b.gain, a.gain) || compare(b.hidden, a.hidden) || a.place - b.place);
     return rated.slice(0, count).map(({ place }) => place);

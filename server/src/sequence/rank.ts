@@ -1,10 +1,10 @@
 import type { Options } from './best-tree.ts';
 import { coreOf } from './core.ts';
 import { Exact } from './exact.ts';
-import { bits } from './information.ts';
+import { teller } from './information.ts';
 import { LookAhead, perMinute } from './look-ahead.ts';
 import type { Problem } from './problem.ts';
-import { parts, split, start } from './state.ts';
+import { split, start, worthDoing } from './state.ts';
 
 export interface Ranked {
   /** Its place in the problem. */
@@ -29,9 +29,10 @@ export function rank(problem: Problem, { effort = 3e6, cancelled = () => false }
   const root = start(core);
   const exact = new Exact(core, effort, cancelled);
   const lookAhead = new LookAhead(core, cancelled);
-  const ranked = core.tests.flatMap((test, place) => {
-    if (!parts(core, root, test)) return [];
-    const told = bits(core, root, test).owner;
+  const tells = teller(core, root);
+  const ranked = worthDoing(core, root).map(place => {
+    const test = core.tests[place]!;
+    const told = tells(place).owner;
     let [atLeast, atMost] = [test.minutes, test.minutes];
     for (const branch of split(core, root, place)) {
       if (!branch) continue;
@@ -40,7 +41,7 @@ export function rank(problem: Problem, { effort = 3e6, cancelled = () => false }
       atMost += known.reached ? known.atLeast : lookAhead.followOneStep(branch).minutes;
     }
     const total = { atLeast: Math.min(atLeast, atMost), atMost };
-    return [{ test: test.index, bits: told, bitsPerMinute: perMinute(told, test.minutes), total }];
+    return { test: test.index, bits: told, bitsPerMinute: perMinute(told, test.minutes), total };
   });
   return ranked.sort((a, b) => b.bitsPerMinute - a.bitsPerMinute || a.test - b.test);
 }

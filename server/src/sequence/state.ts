@@ -57,8 +57,25 @@ function stillOpen({ tests }: Core, items: readonly number[], used: readonly num
   });
 }
 
-/** Whether a test is worth doing here, by the rule of `Problem`. At least two owners have to be left. */
-export function parts(core: Core, { items, used }: State, test: CoreTest): boolean {
+/**
+ * The tests worth doing here by the rule of `Problem`, as places in `Core.tests`, ascending. Of those that would do the same to what is
+ * left, only that of the fewest minutes.
+ */
+export function worthDoing(core: Core, state: State): number[] {
+  if (hasOneOwner(core, state)) return [];
+  const quickest = new Map<number, number>();
+  const others: number[] = [];
+  core.tests.forEach((test, place) => {
+    if (!isWorthDoing(core, state, test)) return;
+    const effect = effectOf(core, state, test);
+    const known = effect === undefined ? undefined : quickest.get(effect);
+    if (effect === undefined) others.push(place);
+    else if (known === undefined || test.minutes < core.tests[known]!.minutes) quickest.set(effect, place);
+  });
+  return [...quickest.values(), ...others].sort((a, b) => a - b);
+}
+
+function isWorthDoing(core: Core, { items, used }: State, test: CoreTest): boolean {
   const { setOf } = test;
   const first = setOf[items[0]!];
   if (items.every(item => setOf[item] === first)) return false;
@@ -73,6 +90,28 @@ export function parts(core: Core, { items, used }: State, test: CoreTest): boole
     }
     return false;
   });
+}
+
+/**
+ * A number that is equal only for tests that give the items left the same sets, but for how outcomes are numbered: set by set, a bit
+ * for each outcome, in the order in which they appear. None where so many bits do not fit into a number.
+ */
+function effectOf({ mostOutcomes }: Core, { items }: State, { sets, setOf, outcomes }: CoreTest): number | undefined {
+  if (items.length * mostOutcomes > 53) return undefined;
+  const bits = new Array<number>(outcomes.length).fill(0);
+  let [next, effect] = [1, 0];
+  for (const item of items) {
+    let set = 0;
+    for (const outcome of sets[setOf[item]!]!) {
+      if (bits[outcome] === 0) {
+        bits[outcome] = next;
+        next *= 2;
+      }
+      set += bits[outcome]!;
+    }
+    effect = effect * 2 ** mostOutcomes + set;
+  }
+  return effect;
 }
 
 /** Whether a test parts two items whatever the tolerances are. */
