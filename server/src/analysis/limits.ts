@@ -28,6 +28,8 @@ export interface NotDerived {
   readonly why: string;
   /** What the circuit gives instead of a number; absent where nothing is read at all. */
   readonly reading?: MeterReading;
+  /** On another path to the step it does give a number. */
+  readonly dependsOnPath?: boolean;
 }
 
 /**
@@ -110,7 +112,7 @@ function derived(
   const other = readings.find(reading => reading.state !== 'number');
   if (!other)
     return { state: 'known', limit: limitAround(numbers, limits.marginRatio, dimension, meter), isDerived: true };
-  return { state: 'not derived', why: inWords(other, numbers), reading: other };
+  return { state: 'not derived', why: inWords(other, numbers), reading: other, dependsOnPath: numbers.length > 0 };
 }
 
 function inWords(other: MeterReading, numbers: readonly MeterReading[]): string {

@@ -1,5 +1,6 @@
 import type { Edit, Fix } from '../base/finding.ts';
 import type { Place } from '../base/place.ts';
+import { formatDerived } from '../base/quantity/derived-limit.ts';
 import type { Declared } from '../model/common.ts';
 import type { StepData } from '../model/step.ts';
 import { type Entry, find, type MapNode, type Node } from '../syntax/tree.ts';
@@ -30,6 +31,22 @@ export function fillKey(thing: Declared, key: string, value: string): readonly F
   if (entry.value.kind !== 'empty' || colon === undefined) return [];
   const title = `Add \`${key}: ${value}\``;
   return [{ title, edits: [{ place: at(thing.place.uri, unit, end + colon.length), text: ` ${value}` }] }];
+}
+
+/** Leaves limits to the circuit. */
+export function deriveLimits(place: Place): readonly Fix[] {
+  return [{ title: 'Derive the limits from the circuit', edits: [{ place, text: formatDerived(0) }] }];
+}
+
+/** Writes another entry in place of the one with this value, in the step itself or in what it says by variant. */
+export function replaceEntry(step: Declared, value: Place, title: string, text: string): readonly Fix[] {
+  const entry = mapsOf(step.entry.value)
+    .flatMap(map => (map.kind === 'map' ? map.entries : []))
+    .find(e => e.value.span === value.span);
+  const { unit } = value.span;
+  if (!entry || entry.key.span.unit !== unit) return [];
+  const place = { uri: value.uri, span: { unit, start: entry.key.span.start, end: value.span.end } };
+  return [{ title, edits: [{ place, text }] }];
 }
 
 /** Adds an entry beside another one of the same section, such as a step behind a step. */
@@ -72,11 +89,15 @@ function indentOf({ key }: Entry): string | undefined {
 
 /** The `then` from which these branches were read: the step's own, or that of a variant. */
 function mapWith(step: Node, data: StepData): MapNode | undefined {
-  const variants = find(step, 'by variant')?.value;
-  const maps = [step, ...(variants?.kind === 'map' ? variants.entries.map(e => e.value) : [])];
-  for (const map of maps) {
+  for (const map of mapsOf(step)) {
     const then = find(map, 'then');
     if (then?.value.kind === 'map' && then.key.span === data.thenPlace?.span) return then.value;
   }
   return undefined;
+}
+
+/** What a step says, and what it says by variant. */
+function mapsOf(step: Node): readonly Node[] {
+  const variants = find(step, 'by variant')?.value;
+  return [step, ...(variants?.kind === 'map' ? variants.entries.map(e => e.value) : [])];
 }

@@ -10,6 +10,8 @@ import { floatingLead } from './circuit/floating-lead.ts';
 import { goodSystemCanFail } from './circuit/good-system-can-fail.ts';
 import { impossibleValue } from './circuit/impossible-value.ts';
 import { leadInsidePlug, leadSideMissing, leadSideUnknown, pointNotInVariant } from './circuit/leads.ts';
+import { limitsDifferFromTable } from './circuit/limits-differ-from-table.ts';
+import { limitsNotDerived } from './circuit/limits-not-derived.ts';
 import { notComputed } from './circuit/not-computed.ts';
 import { ohmsOnLiveCircuit } from './circuit/ohms-on-live-circuit.ts';
 import { outsideCurve } from './circuit/outside-curve.ts';
@@ -50,6 +52,7 @@ import { unusedPoint } from './names/unused-point.ts';
 import { unusedScanDatum } from './names/unused-scan-datum.ts';
 import { unusedSpecification } from './names/unused-specification.ts';
 import { unusedVariant } from './names/unused-variant.ts';
+import { proofRules } from './proof/index.ts';
 import type { Rule } from './rule.ts';
 import { capacitorNotDischarged } from './safety/capacitor-not-discharged.ts';
 import { hazardWithoutCaution } from './safety/hazard-without-caution.ts';
@@ -162,6 +165,8 @@ export const rules: readonly Rule[] = [
   readingDependsOnPath,
   contradictsCircuit,
   goodSystemCanFail,
+  limitsNotDerived,
+  limitsDifferFromTable,
   scanContradictsCircuit,
   impossibleValue,
   doesNotSettle,
@@ -181,6 +186,8 @@ export const rules: readonly Rule[] = [
   ohmmeterAtPyrotechnic,
   capacitorNotDischarged,
   unmarkedHighVoltage,
+  // Proof
+  ...proofRules,
   // Samples
   sampleMissesEnding,
   unusedReading,

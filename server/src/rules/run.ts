@@ -5,6 +5,7 @@ import { checkFile as checkShape } from '../schema/check.ts';
 import type { SyntaxTree } from '../syntax/tree.ts';
 import { silence } from './allow.ts';
 import { ruleById, rules } from './index.ts';
+import { proofRules } from './proof/index.ts';
 import type { Levels, Rule } from './rule.ts';
 import { dataOf } from './step-data.ts';
 
@@ -17,28 +18,44 @@ export interface FoundFinding extends Finding {
  * entry is told about is not told again by the rules that stumble over it.
  */
 export function checkFile(view: FileView, levels: Levels = new Map()): readonly FoundFinding[] {
-  return check(view, levels, rules, true);
+  return check(view, levels, 'all');
+}
+
+/** All of `checkFile` but what follows from walking every fault through the procedure, which takes longer than a reader who types waits. */
+export function checkWithoutProof(view: FileView, levels: Levels = new Map()): readonly FoundFinding[] {
+  return check(view, levels, 'without proof');
 }
 
 /** What the text alone tells, without a look at the machine: some of what `checkFile` finds, and nothing else. */
 export function checkText(view: FileView, levels: Levels = new Map()): readonly FoundFinding[] {
-  return check(view, levels, textRules, false);
+  return check(view, levels, 'text');
 }
 
-const textRules = rules.filter(({ group }) => group === 'text' || group === 'names' || group === 'structure');
+type Extent = 'text' | 'without proof' | 'all';
 
-function check(view: FileView, levels: Levels, asked: readonly Rule[], complete: boolean): readonly FoundFinding[] {
+const textRules = rules.filter(({ group }) => group === 'text' || group === 'names' || group === 'structure');
+const quickRules = rules.filter(({ group }) => group !== 'proof');
+
+function check(view: FileView, levels: Levels, extent: Extent): readonly FoundFinding[] {
   if (view.kind === 'other') return [];
   const { tree } = view;
   const text = tree.problems.map(problem => fromStage(view.uri, problem));
   if (!tree.readable) return inOrder(text, tree, levels);
   const shape = checkShape(view.kind, tree).map(problem => fromStage(view.uri, problem));
   const reading = readProblems(view).filter(problem => problem.place.uri === view.uri);
-  const ruled = asked.flatMap(rule => found(rule, view));
+  const ruled = (extent === 'text' ? textRules : quickRules).flatMap(rule => found(rule, view));
   const { kept, better } = merge(shape, ruled, tree);
   const stages = [...text, ...kept, ...reading];
-  const all = distinct([...stages, ...withoutEchoes(better, stages, view)]);
-  return inOrder(silence(all, view, complete && stages.length === 0, levels), tree, levels);
+  const quick = [...stages, ...withoutEchoes(better, stages, view)];
+  const isProved = extent === 'all' && !quick.some(isError);
+  const all = distinct(isProved ? [...quick, ...proofRules.flatMap(rule => found(rule, view))] : quick);
+  const isJudged = (rule: string) => stages.length === 0 && (isProved || ruleById.get(rule)?.group !== 'proof');
+  return inOrder(silence(all, view, extent === 'text' ? () => false : isJudged, levels), tree, levels);
+}
+
+/** Where something is surely wrong, what follows from the whole is mostly an echo of that. */
+function isError({ rule }: Finding): boolean {
+  return ruleById.get(rule)?.severity === 'error';
 }
 
 /** What a rule finds in this file; what it finds elsewhere is told when that file is checked. */
@@ -130,14 +147,28 @@ function withoutEchoes(ruled: readonly Finding[], stages: readonly Finding[], vi
   const unknown = ruled.filter(f => f.rule === 'unknown-name' || isMisread(f));
   const targets = unknown.length > 0 ? targetsIn(view) : new Set();
   const misnamed = new Set<Unit>(unknown.filter(f => !targets.has(f.place.span)).map(f => f.place.span.unit));
-  if (unread.size + misnamed.size === 0) return ruled;
+  const noise = unsureTables(view, ruled, unread.size + misnamed.size > 0);
+  if (unread.size + misnamed.size + noise.size === 0) return ruled;
   return ruled.filter(finding => {
+    if (noise.has(finding.rule)) return false;
     const group = ruleById.get(finding.rule)?.group ?? 'names';
     const { span } = finding.place;
     if (group === 'names' || isMisread(finding)) return true;
     return !unread.has(span.unit) && !(misnamed.has(span.unit) && aboutMachine.has(group));
   });
 }
+
+/** While a system is not all read, or wires in it are wrong, what its circuit says against its own tables may be an echo of that. */
+function unsureTables(view: FileView, ruled: readonly Finding[], isUnread: boolean): ReadonlySet<string> {
+  if (view.kind !== 'system') return new Set();
+  const meant = new Set(view.system.allow.map(({ rule }) => rule.text));
+  const isMiswired = ruled.some(({ rule }) => aboutWiring.has(rule) && !meant.has(rule));
+  return isUnread || isMiswired ? againstTables : new Set();
+}
+
+const aboutWiring = new Set(['terminal-without-wire', 'wire-to-itself', 'bridged-part', 'cavity-taken-twice']);
+
+const againstTables = new Set(['limits-contradict-circuit', 'good-system-can-fail', 'limits-not-derived']);
 
 /** A value that cannot be what the name beside it is: a rule found it, and it is told as what a stage would have told. */
 function isMisread({ rule }: Finding): boolean {

@@ -108,6 +108,10 @@ export const circuit: readonly Breakage[] = [
   },
   inAlarm('limits-contradict-circuit', 'a good buzzer never reads that', [buzzer, 'limits: 20 Ω .. 40 Ω']),
   inAlarm('good-system-can-fail', 'some good buzzers read more or less than that', [buzzer, 'limits: 85 Ω .. 95 Ω']),
+  inAlarm('limits-not-derived', 'the circuit is open where the limits should come from it', [
+    'red: A2.6 (harness side)\n    black: BN2\n    limits: OL',
+    'red: A2.6 (harness side)\n    black: BN2\n    limits: from the circuit',
+  ]),
   {
     rule: 'scan-contradicts-circuit',
     file: willNotCrank,

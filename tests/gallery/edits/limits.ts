@@ -16,6 +16,10 @@ export const limits: readonly Breakage[] = [
     '    specification: float-line/dry\n',
     '    specification: float-line/dry\n    limits: 2.25 V .. 2.9 V\n',
   ]),
+  inAlarm('limits-differ-from-table', 'the table has other limits for the float line', [
+    'specification: float-line/dry',
+    'limits: 2.2 V .. 3.1 V',
+  ]),
   inAlarm('specification-of-other-kind', 'a table of ohms for a step that measures volts', [
     'specification: float-line/dry',
     'specification: float-ohms/dry',

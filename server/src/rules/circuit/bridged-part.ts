@@ -34,16 +34,19 @@ Correct the end of the wire. A wire that really lies beside the part, as a shunt
   good: system('  - W3: R1.1 to R1.2, 20 mΩ\n'),
   *check({ system: { parts, variants, wires } }) {
     for (const wire of wires.filter(isIdeal)) {
-      const [id, other] = [wire.from!, wire.to!].map(({ text }) => text.slice(0, text.lastIndexOf('.')));
-      const part = parts.get(id!);
-      if (!part || id !== other || wire.from!.text === wire.to!.text) continue;
-      const where = variants.filter(v => existsIn(part, v) && existsIn(wire, v) && hasTwoEnds(partIn(part, v)));
+      const [one, other] = [wire.from!, wire.to!].map(({ text }) => splitPoint(text));
+      const part = parts.get(one!.owner);
+      if (!part || one!.owner !== other!.owner || one!.terminal === other!.terminal) continue;
+      const isAcross = (v: string) =>
+        bridgedEnds(partIn(part, v))?.every(end => end === one!.terminal || end === other!.terminal) ?? false;
+      const where = variants.filter(v => existsIn(part, v) && existsIn(wire, v) && isAcross(v));
       if (where.length === 0) continue;
+      const bridged = partIn(part, where[0]!).kind === 'relay' ? 'coil' : 'part';
       yield {
         rule: 'bridged-part',
         place: wire.place,
-        message: `${name(wire.id)} bridges ${name(part.id)}`,
-        detail: `It has no resistance, so no current ever flows in the part${inVariants(where, variants)}.`,
+        message: `${name(wire.id)} bridges ${bridged === 'coil' ? 'the coil of ' : ''}${name(part.id)}`,
+        detail: `It has no resistance, so no current ever flows in the ${bridged}${inVariants(where, variants)}.`,
         help: 'Correct one of its ends, or write its size and length.',
         related: [{ place: part.place, message: 'the part between its ends' }],
       };
@@ -56,7 +59,29 @@ function isIdeal({ from, to, through, size, lengthM, statedOhms }: Wire): boolea
   return from !== undefined && to !== undefined && through.length === 0 && !size && !lengthM && !statedOhms;
 }
 
-/** Two pins of a module or a relay are often joined on purpose; a supply is told as shorted. */
-function hasTwoEnds({ kind, terminals }: PartData): boolean {
-  return terminals.length === 2 && kind !== 'module' && kind !== 'battery' && kind !== 'supply';
+function splitPoint(text: string): { readonly owner: string; readonly terminal: string } {
+  const at = text.lastIndexOf('.');
+  return { owner: text.slice(0, at), terminal: text.slice(at + 1) };
+}
+
+/**
+ * The terminals between which a part does what it is for. Nothing of a module, whose pins are often joined on purpose, and of a supply,
+ * which is told as shorted; the wiper of a potentiometer may well be joined to an end of its track.
+ */
+function bridgedEnds({ kind, terminals }: PartData): readonly string[] | undefined {
+  const names = terminals.map(({ text }) => text);
+  switch (kind) {
+    case 'module':
+    case 'battery':
+    case 'supply':
+      return undefined;
+    case 'relay':
+      return names.slice(0, 2);
+    case 'potentiometer':
+    case 'ratiometric sensor':
+    case 'hall sensor':
+      return [names[0]!, names[2]!];
+    default:
+      return names.length === 2 ? names : undefined;
+  }
 }

@@ -2,21 +2,25 @@ import { formatLimit } from '../../base/quantity/limit.ts';
 import { lampProcedure } from '../example.ts';
 import type { Finding, Rule } from '../rule.ts';
 import { name } from '../wording.ts';
-import { circumstances, type Judged, judgedSteps, type Outcome } from './judged.ts';
-import { endInWords, rangeOf, useCircuitsRange } from './range-words.ts';
+import { circumstances, type HeldAgainst, type Outcome } from './judged.ts';
+import { heldAgainst } from './judged-rows.ts';
+import { endInWords, rangeOf, useTheCircuit } from './range-words.ts';
 
 export const contradictsCircuit: Rule = {
   id: 'limits-contradict-circuit',
   severity: 'error',
   group: 'circuit',
-  on: 'procedure',
+  on: 'any',
   title: 'Limits that a good system never meets',
   explanation: `
 The circuit in the system file gives readings that lie wholly outside these limits, whatever the parts are inside their tolerances. Each
 good machine fails this step, and a technician is sent to mend what is not broken.
 
 Either the limits are wrong (take the circuit's own range), or the step lacks a condition (the key is off, a connector is still apart), or
-the leads are at another point than meant, or the system file does not describe the machine.`,
+the leads are at another point than meant, or the system file does not describe the machine. A row of a specification table is held against the
+circuit in the same way, in the system file, in the situation that the row describes and with a common handheld meter.
+
+With \`limits: from the circuit\` the two can never disagree.`,
   bad: lampProcedure(`
 steps:
   look:
@@ -45,17 +49,17 @@ endings:
   ask-the-maker: { refer: Ask the maker }
 `),
   *check(view) {
-    for (const judged of judgedSteps(view)) {
-      const failing = judged.outcomes.filter(o => o.verdict === 'fails');
+    for (const held of heldAgainst(view)) {
+      const failing = held.outcomes.filter(o => o.verdict === 'fails');
       // Where it passes on another path, the path is to blame: see `reading-depends-on-path`.
-      const always = failing.filter(o => !judged.outcomes.some(p => p.one === o.one && p.verdict === 'passes'));
-      if (always.length > 0) yield finding(judged, always);
+      const always = failing.filter(o => !held.outcomes.some(p => p.one === o.one && p.verdict === 'passes'));
+      if (always.length > 0) yield finding(held, always);
     }
   },
 };
 
-function finding(judged: Judged, failing: readonly Outcome[]): Finding {
-  const { limit, step, view, place } = judged;
+function finding(held: HeldAgainst, failing: readonly Outcome[]): Finding {
+  const { limit, place } = held;
   const [{ reading }] = failing as [Outcome];
   const given = reading.state === 'number' ? rangeOf(reading) : '`OL`';
   const ends =
@@ -66,8 +70,9 @@ function finding(judged: Judged, failing: readonly Outcome[]): Finding {
     rule: 'limits-contradict-circuit',
     place,
     message: `A good system reads ${given} here and never meets these limits`,
-    detail: `${circumstances(failing, view)} the circuit gives ${given}${ends}. The limits of ${name(step.id)} are ${limit ? formatLimit(limit) : 'not known'}.`,
-    help: "Use the circuit's range, or set what the step needs, or correct the leads.",
-    fixes: useCircuitsRange(judged, judged.outcomes),
+    detail: `${circumstances(failing, held)} the circuit gives ${given}${ends}. The limits of ${name(held.name)} are ${limit ? formatLimit(limit) : 'not known'}.`,
+    help: "Use the circuit's range, or set what it needs, or correct the leads.",
+    related: held.related,
+    fixes: useTheCircuit(held),
   };
 }

@@ -5,20 +5,23 @@ import type { Meter } from '../../model/procedure.ts';
 import { lampProcedure } from '../example.ts';
 import type { Finding, Rule } from '../rule.ts';
 import { name } from '../wording.ts';
-import { circumstances, type Judged, judgedSteps, numbers, type Outcome } from './judged.ts';
-import { endInWords, endOf, rangeOf, useCircuitsRange } from './range-words.ts';
+import { circumstances, type HeldAgainst, numbers, type Outcome } from './judged.ts';
+import { heldAgainst } from './judged-rows.ts';
+import { endInWords, endOf, rangeOf, useTheCircuit } from './range-words.ts';
 
 export const goodSystemCanFail: Rule = {
   id: 'good-system-can-fail',
   severity: 'warning',
   group: 'circuit',
-  on: 'procedure',
+  on: 'any',
   title: 'Limits that some good systems miss',
   explanation: `
 With the parts and the supply inside their tolerances, the circuit can give readings on both sides of these limits. Some good machines fail
 this step, and a good part is replaced. The message names the combination that does it.
 
-Widen the limits to the circuit's own range, or make the step's condition narrower, so that the range becomes narrower.`,
+Widen the limits to the circuit's own range, or make the step's condition narrower, so that the range becomes narrower. Rows of
+specification tables are held against the circuit as well, in the system file. Limits left to the circuit (\`from the circuit\`) always
+let a good machine pass.`,
   bad: lampProcedure(`
 steps:
   look:
@@ -47,10 +50,10 @@ endings:
   ask-the-maker: { refer: Ask the maker }
 `),
   *check(view) {
-    for (const judged of judgedSteps(view)) {
-      if (judged.limit && isWithinLeads(judged.limit, view.procedure.meter)) continue;
-      const unsure = judged.outcomes.filter(o => o.verdict === 'can fail');
-      if (unsure.length > 0 && !judged.outcomes.some(o => o.verdict === 'fails')) yield finding(judged, unsure);
+    for (const held of heldAgainst(view)) {
+      if (held.limit && isWithinLeads(held.limit, held.meter)) continue;
+      const unsure = held.outcomes.filter(o => o.verdict === 'can fail');
+      if (unsure.length > 0 && !held.outcomes.some(o => o.verdict === 'fails')) yield finding(held, unsure);
     }
   },
 };
@@ -60,8 +63,8 @@ function isWithinLeads({ dimension, high }: Limit, { resistance }: Meter): boole
   return dimension === 'resistance' && high <= resistance.leadsOhms;
 }
 
-function finding(judged: Judged, unsure: readonly Outcome[]): Finding {
-  const { limit, step, view, place } = judged;
+function finding(held: HeldAgainst, unsure: readonly Outcome[]): Finding {
+  const { limit, place } = held;
   const [{ reading }] = numbers(unsure) as [Outcome & { reading: NumberReading }];
   const end = endOutside(reading, limit);
   const value = endOf(reading, end);
@@ -70,9 +73,10 @@ function finding(judged: Judged, unsure: readonly Outcome[]): Finding {
     rule: 'good-system-can-fail',
     place,
     message: `A good system can read ${where} these limits`,
-    detail: `${circumstances(unsure, view)} the circuit gives ${rangeOf(reading)}, nominal ${formatQuantity(reading.nominal, reading.dimension)}; it reads ${endInWords(reading, end)}. The limits of ${name(step.id)} are ${limit ? formatLimit(limit) : 'not known'}.`,
+    detail: `${circumstances(unsure, held)} the circuit gives ${rangeOf(reading)}, nominal ${formatQuantity(reading.nominal, reading.dimension)}; it reads ${endInWords(reading, end)}. The limits of ${name(held.name)} are ${limit ? formatLimit(limit) : 'not known'}.`,
     help: "Use the circuit's range, or make the tolerances in the system file those of the real parts.",
-    fixes: useCircuitsRange(judged, judged.outcomes),
+    related: held.related,
+    fixes: useTheCircuit(held),
   };
 }
 

@@ -4,30 +4,46 @@ import { readingAt, situationsAt } from '../../analysis/readings.ts';
 import type { Situation } from '../../analysis/situation.ts';
 import type { Case, ProcedureView } from '../../analysis/view.ts';
 import { situationInWords } from '../../analysis/words/situation.ts';
+import type { Related } from '../../base/finding.ts';
 import type { Limit } from '../../base/quantity/limit.ts';
 import { existsIn, type Place } from '../../model/common.ts';
+import type { Meter } from '../../model/meter.ts';
+import { rowOf } from '../../model/specification.ts';
+import type { Specified } from '../../model/specified.ts';
 import type { Action, Step, StepData } from '../../model/step.ts';
 import { stepIn } from '../../model/step.ts';
 import { inVariants } from '../wording.ts';
 
-/** A measuring or scan step with what the circuit gives there, case by case and situation by situation. */
-export interface Judged {
-  readonly view: ProcedureView;
-  readonly step: Step;
-  readonly data: StepData;
-  readonly action: MeasureAction | ReadAction;
+/** Limits, and what the circuit gives where they hold, variant by variant and situation by situation. */
+export interface HeldAgainst {
+  /** As the author calls what the limits belong to: a step, or `keypad-ohms/on`. */
+  readonly name: string;
   /** Those of the first variant; each outcome is held against those of its own. */
   readonly limit?: Limit;
   /** The text of the limits or of the specification's name; the verb where there are none. */
   readonly place: Place;
+  /** What stands there as limits, so that a fix may write others in its place. */
+  readonly specified?: Specified;
+  /** The row of a table that the limits come from. */
+  readonly related?: readonly Related[];
+  readonly meter: Meter;
+  readonly cases: readonly Pick<Case, 'variant'>[];
   readonly outcomes: readonly Outcome[];
+}
+
+/** A measuring or scan step with what the circuit gives there. */
+export interface Judged extends HeldAgainst {
+  readonly view: ProcedureView;
+  readonly step: Step;
+  readonly data: StepData;
+  readonly action: MeasureAction | ReadAction;
 }
 
 export type MeasureAction = Extract<Action, { verb: 'measure' }>;
 export type ReadAction = Extract<Action, { verb: 'read' }>;
 
 export interface Outcome {
-  readonly one: Case;
+  readonly one: Pick<Case, 'system' | 'variant' | 'circuit'>;
   readonly situation: Situation;
   readonly reading: MeterReading;
   readonly verdict: Verdict;
@@ -83,8 +99,22 @@ function judge(
     });
   });
   const specification = action.verb === 'measure' ? action.specification : undefined;
+  const row = specification && cases[0] && rowOf(cases[0].system, specification.text)?.row;
   const place = action.limits?.place ?? specification?.place ?? data.actionPlace;
-  return { view, step, data, action, limit: limitAt(data, cases[0]), place, outcomes };
+  return {
+    view,
+    step,
+    data,
+    action,
+    name: step.id,
+    limit: limitAt(data, cases[0]),
+    place,
+    specified: action.limits,
+    related: row?.limits && [{ place: row.limits.place, message: 'The limits stand here' }],
+    meter: view.procedure.meter,
+    cases: view.cases,
+    outcomes,
+  };
 }
 
 /** A verdict never cries wolf: `can fail` and `fails` stand on combinations that can be named. */
@@ -99,12 +129,12 @@ export function verdictOf(reading: MeterReading, limit: Limit | undefined): Verd
 }
 
 /** `With `key` at run in variant `relay-fed``: where and when it is so. */
-export function circumstances(outcomes: readonly Outcome[], view: ProcedureView): string {
+export function circumstances(outcomes: readonly Outcome[], { cases }: Pick<HeldAgainst, 'cases'>): string {
   const [first] = outcomes;
   if (!first) return '';
   const words = situationInWords(first.situation, first.one.circuit.rest) || 'everything at rest';
   const some = [...new Set(outcomes.map(o => o.one.variant))];
-  const all = [...new Set(view.cases.map(c => c.variant))];
+  const all = [...new Set(cases.map(c => c.variant))];
   return `With ${words}${inVariants(some, all)}`;
 }
 

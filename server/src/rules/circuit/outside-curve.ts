@@ -58,6 +58,8 @@ function mistakeOf(id: string, data: PartData, { conditions }: System): Finding 
     related: [{ place: condition.place, message: 'here' }],
   };
   if (!condition.number) {
+    // What has neither states nor a number could not be read, and is told there.
+    if (condition.states.length === 0) return undefined;
     return {
       ...about,
       message: `${name(condition.id)} has states and no number that ${name(id)} could follow`,

@@ -2,7 +2,8 @@ import type { NumberReading } from '../../analysis/electrical.ts';
 import { combinationInWords } from '../../analysis/words/combination.ts';
 import type { Fix } from '../../base/finding.ts';
 import { formatEnds, formatRange } from '../../base/quantity/format.ts';
-import type { Judged, Outcome } from './judged.ts';
+import { deriveLimits } from '../fixes.ts';
+import type { HeldAgainst } from './judged.ts';
 import { numbers } from './judged.ts';
 
 /** `4.51 V .. 4.72 V`, rounded outward so that it holds the circuit's whole range. */
@@ -23,15 +24,15 @@ export function endInWords(reading: NumberReading, end: 'low' | 'high'): string 
   return words === '' ? value : `${value} with ${words}`;
 }
 
-/** Writes the circuit's own range over all variants and situations in place of the limits. */
-export function useCircuitsRange({ action }: Judged, outcomes: readonly Outcome[]): readonly Fix[] {
+/** Writes the circuit's own range over all variants and situations in place of the limits, or leaves them to the circuit. */
+export function useTheCircuit({ specified, outcomes }: HeldAgainst): readonly Fix[] {
   const readings = numbers(outcomes).map(o => o.reading);
-  const place = action.limits?.place;
   const [first] = readings;
-  if (!place || !first || readings.length < outcomes.length) return [];
+  if (!specified || !first || readings.length < outcomes.length) return [];
   const low = Math.min(...readings.map(r => r.low));
   const high = Math.max(...readings.map(r => r.high));
   const text = formatRange(low, high, first.dimension, 'outward');
-  if (!text.includes(' .. ')) return [];
-  return [{ title: `Use the circuit's range \`${text}\``, edits: [{ place, text }] }];
+  const { place } = specified;
+  const typed = { title: `Use the circuit's range \`${text}\``, edits: [{ place, text }] };
+  return [...(text.includes(' .. ') ? [typed] : []), ...deriveLimits(place)];
 }

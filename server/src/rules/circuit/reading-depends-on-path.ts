@@ -1,3 +1,4 @@
+import { limitAround } from '../../analysis/limit-around.ts';
 import { rangeInWords } from '../../analysis/readings.ts';
 import { situationInWords } from '../../analysis/words/situation.ts';
 import { lampProcedure } from '../example.ts';
@@ -13,7 +14,7 @@ export const readingDependsOnPath: Rule = {
   title: 'A step that lacks a condition its reading needs',
   explanation: `
 This step can be reached in more than one way, and the condition it is done in is then not the same: the key may be on or off, a connector
-together or apart. A good system passes in one of them and fails in the other.
+together or apart. A good system passes in one of them and fails in the other; or limits left to the circuit would have to hold both.
 
 Say in the step itself what it needs: \`set\` the condition, or \`connect\` what another path has left apart.`,
   bad: lampProcedure(`
@@ -56,18 +57,32 @@ endings:
   },
 };
 
-/** Two situations of one variant, of which one passes and the other fails; those that differ least tell most. */
-function contrast({ outcomes }: Judged): readonly [Outcome, Outcome] | undefined {
-  const failing = outcomes.filter(o => o.verdict === 'fails');
-  const passing = failing.length > 0 ? outcomes.filter(o => o.verdict === 'passes' || o.verdict === 'can fail') : [];
+/**
+ * Two situations of one variant, of which one passes and the other fails, or between whose readings there is room for a fault where the
+ * limits are left to the circuit; those that differ least tell most.
+ */
+function contrast(judged: Judged): readonly [Outcome, Outcome] | undefined {
+  const { outcomes } = judged;
+  const isDerived = judged.specified?.marginRatio !== undefined;
+  const failing = isDerived ? outcomes : outcomes.filter(o => o.verdict === 'fails');
+  const passing = failing.length > 0 ? outcomes.filter(o => o.verdict !== 'fails' && o.verdict !== 'unknown') : [];
   let nearest: { readonly pair: readonly [Outcome, Outcome]; readonly differences: number } | undefined;
-  for (const good of passing) {
+  for (const good of isDerived ? outcomes : passing) {
     for (const bad of failing.filter(o => o.one === good.one)) {
+      if (isDerived && !areApart(judged, good, bad)) continue;
       const differences = differingStates(good, bad).length + differingPlugs(good, bad);
       if (!nearest || differences < nearest.differences) nearest = { pair: [good, bad], differences };
     }
   }
   return nearest?.pair;
+}
+
+/** A number and `OL`, or two ranges that do not meet even with what the meter may be off. */
+function areApart({ action, meter }: Judged, { reading: a }: Outcome, { reading: b }: Outcome): boolean {
+  if (a.state !== 'number') return false;
+  if (b.state !== 'number') return b.state === 'over limit';
+  const shown = action.verb === 'measure' ? meter : undefined;
+  return limitAround([a], 0, a.dimension, shown).high < limitAround([b], 0, b.dimension, shown).low;
 }
 
 function differingStates(good: Outcome, bad: Outcome): readonly (readonly [name: string, state: string])[] {
@@ -79,14 +94,17 @@ function differingPlugs(good: Outcome, bad: Outcome): number {
   return [...one].filter(plug => !other.has(plug)).length + [...other].filter(plug => !one.has(plug)).length;
 }
 
-function finding({ step, data }: Judged, [good, bad]: readonly [Outcome, Outcome]): Finding {
+function finding({ step, data, specified }: Judged, [good, bad]: readonly [Outcome, Outcome]): Finding {
   const words = ({ one, situation }: Outcome) => situationInWords(situation, one.circuit.rest) || 'everything at rest';
   const needed = differingStates(good, bad).map(([n, state]) => `${n}: ${state}`);
   return {
     rule: 'reading-depends-on-path',
     place: data.actionPlace,
     message: `The reading depends on how ${name(step.id)} was reached`,
-    detail: `With ${words(good)} a good system reads ${rangeInWords(good.reading)} and passes; with ${words(bad)} it reads ${rangeInWords(bad.reading)} and fails.`,
+    detail:
+      specified?.marginRatio === undefined
+        ? `With ${words(good)} a good system reads ${rangeInWords(good.reading)} and passes; with ${words(bad)} it reads ${rangeInWords(bad.reading)} and fails.`
+        : `With ${words(good)} a good system reads ${rangeInWords(good.reading)}; with ${words(bad)} it reads ${rangeInWords(bad.reading)}. Limits around both let a fault pass.`,
     help:
       needed.length > 0
         ? `Say what the step needs, for example \`set: { ${needed.join(', ')} }\`.`

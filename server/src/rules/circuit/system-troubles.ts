@@ -3,6 +3,7 @@ import { type Situation, situation } from '../../analysis/situation.ts';
 import type { SystemView } from '../../analysis/view.ts';
 import { situationInWords } from '../../analysis/words/situation.ts';
 import type { Finding } from '../../base/finding.ts';
+import { formatQuantity } from '../../base/quantity/format.ts';
 import type { Declared } from '../../model/common.ts';
 import { ownStates, partIn } from '../../model/parts.ts';
 import type { Rule } from '../rule.ts';
@@ -35,8 +36,8 @@ export const supplyShorted: Rule = {
   on: 'system',
   title: 'A supply whose two terminals are wired together',
   explanation: `
-Under some condition both terminals of this supply are one point, joined by wires and closed contacts without any resistance. A real machine
-would blow a fuse; here nothing can be computed. Mostly a wire ends at the wrong terminal.`,
+Under some condition a current flows from one terminal of this supply to the other through nothing but wires, closed contacts and fuses. A real
+machine would blow a fuse; where these have no resistance at all, nothing can be computed. Mostly a wire ends at the wrong terminal.`,
   bad: `#- /lamp.system.yaml
 ${head.replace(', internal resistance: 10 mΩ', '').replace('  G1:', '  G1:')}wires:
   - W1: G1.+ to S1.1, red
@@ -78,16 +79,35 @@ ${head
 
 interface Words {
   message: string;
+  /** Said before under which condition it is so. */
+  why?: string;
   help: string;
 }
 
-function supplyWords(names: readonly string[]): Words {
-  return { message: `Both terminals of ${named(names)} are one point`, help: 'Correct the wire that joins them.' };
+function supplyWords(names: readonly string[], { through = [], amps }: Trouble, view: SystemView): Words {
+  if (names.length > 1) {
+    return {
+      message: `${named(names)} short each other`,
+      why: 'The plus of each is wired to the minus of the other.',
+      help: 'Swap the wires of one of them.',
+    };
+  }
+  const help = 'Correct the wire that joins them, or put the load between them that is missing.';
+  if (through.length === 0 || amps === undefined) {
+    return { message: `Both terminals of ${named(names)} are one point`, help };
+  }
+  const owners = [...new Set(through.map(id => ownerOf(id, view).id))];
+  return {
+    message: `${named(names)} is shorted through ${named(owners, 3)}`,
+    why: `Nothing else lies between its terminals, and ${formatQuantity(amps, 'current', { digits: 2 })} would flow.`,
+    help,
+  };
 }
 
-function ringWords(names: readonly string[]): Words {
+function ringWords(names: readonly string[], trouble: Trouble): Words {
   return {
     message: `${named(names)} are tied together with nothing between them`,
+    why: `Involved are ${joined([...trouble.names])}.`,
     help: 'Give the supplies their `internal resistance`, or correct the wire that joins them.',
   };
 }
@@ -97,7 +117,7 @@ function* troubles(
   view: SystemView,
   kind: Trouble['kind'],
   rule: string,
-  words: (names: readonly string[]) => Words,
+  words: (names: readonly string[], trouble: Trouble, view: SystemView) => Words,
 ): Generator<Finding> {
   const { system } = view;
   const told = new Set<string>();
@@ -112,11 +132,13 @@ function* troubles(
         const { place } = ownerOf(trouble.names[0] ?? '', view);
         if (!place) continue;
         const when = situationInWords(now, circuit.rest) || 'everything at rest';
+        const { message, why, help } = words(names, trouble, view);
         yield {
           rule,
           place,
-          ...words(names),
-          detail: `So it is with ${when}${inVariants([variant], system.variants)}; involved ${trouble.names.length === 1 ? 'is' : 'are'} ${joined([...trouble.names])}.`,
+          message,
+          help,
+          detail: [why, `So it is with ${when}${inVariants([variant], system.variants)}.`].filter(Boolean).join(' '),
         };
       }
     }

@@ -17,7 +17,7 @@ specifications:
     red: E1.1 (part side)
     black: E1.2 (part side)
     disconnect: [E1]
-    rows: { cold: { limits: 9.4 Ω .. 10.6 Ω } }${smallWires}
+    rows: { cold: { limits: 9.4 Ω .. 10.8 Ω } }${smallWires}
   - W3: E1.2 to G1.-, 1.5 mm², 1 m
 `,
   good: `${smallSystem}
