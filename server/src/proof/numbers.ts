@@ -39,17 +39,21 @@ export function byNumber(
   const found = new Map<Branch | undefined, { value: number; isReached: boolean }>();
   const marks = regions.flatMap(({ region }) => [region.low, region.high]);
   for (const value of tried(enclosed, [shown.nominal, reached.low, reached.high, ...marks])) {
-    const taken = regions.find(({ region }) => takes(region, value))?.branch ?? otherwise;
+    const taking = regions.filter(({ region }) => takes(region, value)).map(({ branch }) => branch);
     const isReached = value >= reached.low && value <= reached.high;
-    const before = found.get(taken);
-    if (!before || (isReached && !before.isReached)) found.set(taken, { value, isReached });
+    // The order in which branches are written decides nothing: of two that take a reading, either may be followed.
+    for (const taken of taking.length > 0 ? taking : [otherwise]) {
+      const before = found.get(taken);
+      if (!before || (isReached && !before.isReached)) found.set(taken, { value, isReached });
+    }
   }
   const text = (value: number) => displayed(value, dimension, meter).text;
   const outcomes = [...found].map(([branch, { value, isReached }]): Outcome => {
     const why = !isReached ? 'enclosed' : found.size === 1 ? 'certain' : 'tolerance';
     return { branch, text: text(value), why };
   });
-  return { kind: 'leads on', outcomes, ends: outcomes.length > 1 ? [shown.lowAt, shown.highAt] : [] };
+  const span = { ...enclosed, dimension };
+  return { kind: 'leads on', outcomes, ends: outcomes.length > 1 ? [shown.lowAt, shown.highAt] : [], range: span };
 }
 
 function wider({ low, high }: { low: number; high: number }, error: (value: number) => number) {
