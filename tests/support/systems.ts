@@ -34,6 +34,31 @@ specifications:
 `,
   ],
   [
+    'heater.system.yaml',
+    `format: 1
+system: heater
+title: Fuel heater of a small generator
+conditions:
+  key: [off, run]
+parts:
+  G1: { kind: battery, voltage: 12.6 V ± 0.4 V, internal resistance: 10 mΩ }
+  F1: { kind: fuse, rating: 10 A }
+  S1: { kind: switch, title: Heater switch, closed: { key: run }, contact resistance: 20 mΩ }
+  H1: { kind: heater, title: Fuel heater, resistance: 10 Ω ± 5 % }
+  bracket: { kind: item, title: Bracket of the heater }
+connectors:
+  X1: { title: Behind the heater, cavities: [1, 2], contact resistance: 5 mΩ }
+grounds:
+  GND-1: { title: Frame, contact resistance: 5 mΩ }
+wires:
+  - W1: G1.+ to F1.1, 2.5 mm², 0.4 m, red
+  - W2: F1.2 to S1.1, 1.5 mm², 1.2 m, red
+  - W3: S1.2 to H1.1 through X1/1, 1.5 mm², 2.0 m, yellow
+  - W4: H1.2 to GND-1 through X1/2, 1.5 mm², 0.5 m, black
+  - W5: G1.- to GND-1, 4 mm², 0.5 m, black
+`,
+  ],
+  [
     'lamp-variants.system.yaml',
     `format: 1
 system: lamp-variants

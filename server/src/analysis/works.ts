@@ -6,11 +6,10 @@ import type { Wiring } from './lower/wiring.ts';
 import type { Settled } from './settle.ts';
 
 /**
- * A load does its work from two thirds of the highest supply voltage on, and surely not below a quarter of it, as a lamp that is bright and
- * one that no longer glows: common practice, no source. Between the two it may look either way.
+ * A load does its work from two thirds of the highest supply voltage on, as a lamp that is bright: common practice, no source. One that is
+ * dim, or turns slowly, does not.
  */
 const worksFrom = 2 / 3;
-const restsBelow = 1 / 4;
 
 const loads: ReadonlySet<PartKind> = new Set(['coil', 'heater', 'lamp', 'motor', 'resistor', 'inductor']);
 const switching: ReadonlySet<PartKind> = new Set(['relay', 'module', 'led', 'diode', 'transistor']);
@@ -42,6 +41,6 @@ function loadWorks({ bent, network }: Settled, name: string): readonly Working[]
   const most = Math.max(Math.abs(low), Math.abs(high));
   const least = low <= 0 && high >= 0 ? 0 : Math.min(Math.abs(low), Math.abs(high));
   if (least >= worksFrom * full) return ['on'];
-  if (most < restsBelow * full) return ['off'];
+  if (most < worksFrom * full) return ['off'];
   return Math.abs(nominal) >= worksFrom * full ? ['on', 'off'] : ['off', 'on'];
 }

@@ -17,6 +17,19 @@ export interface Finding {
   readonly help?: string;
   readonly related?: readonly Related[];
   readonly fixes?: readonly Fix[];
+  /** A walk through the procedure that shows it. */
+  readonly walk?: CounterWalk;
+}
+
+/** A walk that the preview can step through. */
+export interface CounterWalk {
+  /** Uri of the system file, `#`, variant. */
+  readonly variant: string;
+  /** The symptom or code it starts from. */
+  readonly start?: string;
+  /** The step it starts at, where no symptom or code leads there. */
+  readonly from?: string;
+  readonly answers: readonly { readonly at: string; readonly text: string }[];
 }
 
 export interface Related {

@@ -1,5 +1,5 @@
 import type { SystemView } from '../analysis/view.ts';
-import { checkFile } from '../rules/run.ts';
+import { checkWithoutProof } from '../rules/run.ts';
 import { findFiles } from './find-files.ts';
 import type { Host } from './host.ts';
 import { openProject } from './project.ts';
@@ -13,7 +13,7 @@ export async function systemAt(file: string, host: Host, what: string): Promise<
   if (view.kind !== 'system' || project.named.length > 1) {
     throw new WrongUse(`\`${file}\` is not one system file`, 'name a file that ends in `.system.yaml`');
   }
-  const errors = checkFile(view).filter(finding => finding.severity === 'error').length;
+  const errors = checkWithoutProof(view).filter(finding => finding.severity === 'error').length;
   if (errors > 0) {
     const many = errors === 1 ? 'There is an error' : `There are ${errors} errors`;
     host.err(`${many} in \`${file}\`, so ${what} may be wrong; \`faultwalk check\` tells more\n`);

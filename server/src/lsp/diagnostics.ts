@@ -4,7 +4,7 @@ import type { Severity } from '../base/finding.ts';
 import { sizeLimitBytes } from '../disk/files.ts';
 import { diagnostics } from '../features/diagnostics.ts';
 import type { Settings } from '../protocol/messages.ts';
-import { checkFile, checkText, type FoundFinding } from '../rules/run.ts';
+import { checkText, checkWithoutProof, type FoundFinding } from '../rules/run.ts';
 import type { Server } from './server-context.ts';
 
 /** The findings of a file, as the editor wants them; undefined for a file that is not there or could not be checked. */
@@ -59,7 +59,7 @@ const known = new WeakMap<FileView, { settings: Settings; found: readonly FoundF
 export function findingsOf(view: FileView, settings: Settings): readonly FoundFinding[] {
   const before = known.get(view);
   if (before?.settings === settings) return before.found;
-  const found = checkFile(view, new Map(Object.entries(settings.rules)));
+  const found = checkWithoutProof(view, new Map(Object.entries(settings.rules)));
   known.set(view, { settings, found });
   return found;
 }

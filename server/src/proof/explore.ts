@@ -1,9 +1,10 @@
 import { follow } from '../analysis/make-flow.ts';
+import type { Situation } from '../analysis/situation.ts';
 import type { PartValue } from '../circuit/reading.ts';
 import type { EndingData } from '../model/procedure.ts';
 import type { StepData } from '../model/step.ts';
 import { type Position, stand } from '../walk/walk.ts';
-import type { Outcome } from './outcome.ts';
+import type { Outcome, Outcomes } from './outcome.ts';
 import { mended, type Patient } from './patient.ts';
 import { doStep, type Moment } from './step.ts';
 import { isRightly } from './verdict.ts';
@@ -15,6 +16,10 @@ export interface Move {
   readonly outcome: Outcome;
   /** The combinations behind both ends of the reading, where tolerances decide. */
   readonly ends: readonly (readonly PartValue[])[];
+  /** Between what and what the reading is. */
+  readonly range?: (Outcomes & { kind: 'leads on' })['range'];
+  /** How the machine is while it is read. */
+  readonly situation: Situation;
 }
 
 /** Where a way through the procedure ends, with the shortest such way. */
@@ -102,7 +107,14 @@ export function explore(patient: Patient, start: string, ready: Moment): Explora
     else if (outcomes.kind === 'unknown') over(node, { kind: 'unknown', at, why: outcomes.why, path: path() });
     else {
       for (const outcome of outcomes.outcomes) {
-        const move: Move = { at, data, outcome, ends: outcomes.ends };
+        const move: Move = {
+          at,
+          data,
+          outcome,
+          ends: outcomes.ends,
+          range: outcomes.range,
+          situation: after.situation,
+        };
         if (node.patient === patient) add(taken, at, outcome.branch);
         const to = outcome.branch?.target?.text;
         if (to !== undefined) come(node.patient, to, after, { node, move });

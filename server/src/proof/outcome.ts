@@ -1,3 +1,4 @@
+import type { Limit } from '../base/quantity/limit.ts';
 import type { PartValue } from '../circuit/reading.ts';
 import type { Branch } from '../model/step.ts';
 
@@ -21,6 +22,8 @@ export type Outcomes =
       readonly outcomes: readonly Outcome[];
       /** The values behind the two ends of the reading, where tolerances decide. */
       readonly ends: readonly (readonly PartValue[])[];
+      /** Between what and what the reading is, the error of the meter included. */
+      readonly range?: Pick<Limit, 'low' | 'high' | 'dimension'>;
     }
   /** It cannot be done, or nothing fits what it shows; `text` is what is read. */
   | { readonly kind: 'stuck'; readonly why: string; readonly text: string }

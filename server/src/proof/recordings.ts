@@ -1,8 +1,9 @@
 import type { Situation } from '../analysis/situation.ts';
+import type { Verdict } from '../analysis/test.ts';
 import type { Module } from '../model/parts.ts';
 import { partIn } from '../model/parts.ts';
 import type { Action, StepData } from '../model/step.ts';
-import { type Outcomes, stuck } from './outcome.ts';
+import { certain, type Outcome, type Outcomes, stuck } from './outcome.ts';
 import type { Patient } from './patient.ts';
 import { statesShown } from './signs.ts';
 
@@ -20,29 +21,64 @@ export function byRecording(
   blown: readonly string[],
 ): Outcomes {
   const comes = patient.nature === 'intermittent' && patient.faults.length > 0;
-  const moved = comes ? action.channels.map(({ text }) => text).filter(name => moves(patient, name, now, blown)) : [];
-  const isEvent =
-    action.events.length === 0 || action.events.some(({ channel }) => moved.includes(channel.text))
-      ? moved.length > 0
-      : false;
-  const first = isEvent ? earliest(patient, moved) : [];
-  const wanted = first.length === 0 ? ['no event'] : first.map(name => `${name} moved first`);
-  const found = wanted.flatMap(key => branches.find(branch => branch.key.text === key) ?? []);
-  const taken = found.length > 0 ? found : branches.filter(({ match }) => match.on === 'otherwise');
-  if (taken.length === 0) return stuck(`No branch takes \`${wanted[0]}\``, wanted[0]);
-  const why = taken.length === 1 ? 'certain' : 'open';
-  return { kind: 'leads on', outcomes: taken.map(branch => ({ branch, text: branch.key.text, why })), ends: [] };
+  const channels = (comes ? action.channels : []).map(({ text }) => ({
+    name: text,
+    moves: moves(patient, text, now, blown),
+  }));
+  const named = (wanted: Verdict) => channels.filter(one => one.moves === wanted).map(({ name }) => name);
+  const open = named(undefined);
+  const all = subsetsOf(open).flatMap(some => {
+    const wanted = firstToMove(patient, action, [...named(true), ...some]);
+    const found = wanted.flatMap(key => branches.find(branch => branch.key.text === key) ?? []);
+    const taken = found.length > 0 ? found : branches.filter(({ match }) => match.on === 'otherwise');
+    const why = open.length > 0 ? 'tolerance' : taken.length === 1 ? 'certain' : 'open';
+    return taken.length > 0
+      ? taken.map((branch): Outcome => ({ branch, text: branch.key.text, why }))
+      : [{ branch: undefined, text: wanted[0]!, why } as const];
+  });
+  const outcomes = all.filter((one, i) => all.findIndex(other => other.branch === one.branch) === i);
+  const [first] = outcomes;
+  if (outcomes.length > 1)
+    return { kind: 'leads on', outcomes, ends: open.flatMap(name => endsOf(patient, name, now, blown)) };
+  return first!.branch ? certain(first!.branch, first!.text) : stuck(`No branch takes \`${first!.text}\``, first!.text);
 }
 
-function moves({ circuit, effect }: Patient, name: string, now: Situation, blown: readonly string[]): boolean {
-  const [before, after] = [false, true].map(isPresent =>
-    statesShown(channel(name), circuit, now, effect(isPresent, blown)),
-  );
-  return !after!.some(state => before!.includes(state));
+function subsetsOf(names: readonly string[]): readonly (readonly string[])[] {
+  const [name, ...others] = names;
+  if (name === undefined) return [[]];
+  return subsetsOf(others).flatMap(some => [some, [name, ...some]]);
 }
 
-function channel(name: string): string {
-  return name;
+function firstToMove(patient: Patient, { events }: Recording, moved: readonly string[]): readonly string[] {
+  const isEvent = events.length === 0 || events.some(({ channel }) => moved.includes(channel.text));
+  if (!isEvent || moved.length === 0) return ['no event'];
+  return earliest(patient, moved).map(name => `${name} moved first`);
+}
+
+/** Undefined where some machines inside the tolerances may show another state with the fault than without it, and some not. */
+function moves(patient: Patient, name: string, now: Situation, blown: readonly string[]): Verdict {
+  const { circuit, effect } = patient;
+  const [before, after] = [false, true].map(isPresent => statesShown(name, circuit, now, effect(isPresent, blown)));
+  if (!after!.some(state => before!.includes(state))) return true;
+  if (before!.length === 1 && after!.length === 1) return false;
+  const [without, within] = voltsOf(patient, name, now, blown);
+  return without && within && ends.every(end => without[end] === within[end]) ? false : undefined;
+}
+
+const ends = ['low', 'nominal', 'high'] as const;
+
+/** The values behind the ends of what a channel shows without the fault and with it. */
+function endsOf(...asked: Parameters<typeof voltsOf>) {
+  return voltsOf(...asked).flatMap(volts => (volts ? [volts.lowAt, volts.highAt] : []));
+}
+
+/** The voltage that a channel is decoded from, without the fault and with it. */
+function voltsOf({ circuit, effect }: Patient, name: string, now: Situation, blown: readonly string[]) {
+  const cut = name.indexOf(' ');
+  return [false, true].map(isPresent => {
+    const volts = circuit.scanVoltage(name.slice(0, cut), name.slice(cut + 1), now, effect(isPresent, blown));
+    return volts?.state === 'number' ? volts : undefined;
+  });
 }
 
 /** The channels that nothing else in the recording can have moved. */

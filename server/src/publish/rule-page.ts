@@ -9,6 +9,7 @@ export const groupTitles: Readonly<Record<RuleGroup, string>> = {
   circuit: 'Circuit',
   conditions: 'Conditions along the way',
   safety: 'Safety',
+  proof: 'Every fault, walked through',
   samples: 'Sample walks',
 };
 

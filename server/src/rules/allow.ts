@@ -9,12 +9,12 @@ import { name } from './wording.ts';
 
 /**
  * Takes out what the file itself allows, and adds what is wrong with the allowances. Whether one is still needed is only said
- * while everything could be read (`complete`) and the rule is at work.
+ * while everything could be read and the rule is at work (`isJudged`).
  */
 export function silence(
   all: readonly Finding[],
   view: FileView,
-  complete: boolean,
+  isJudged: (rule: string) => boolean,
   levels: Levels,
 ): readonly Finding[] {
   const allowances = allowancesOf(view);
@@ -28,9 +28,15 @@ export function silence(
     return !use;
   });
   const strange = allowances.filter(({ rule }) => !ruleById.has(rule.text)).map(({ rule }) => unknownRule(rule));
-  const judged = complete && couldRun(view);
+  const canRun = couldRun(view);
   const unused = uses.filter(
-    u => !u.used && judged && ruleById.has(u.rule) && levels.get(u.rule) !== 'off' && u.within?.length !== 0,
+    u =>
+      !u.used &&
+      canRun &&
+      isJudged(u.rule) &&
+      ruleById.has(u.rule) &&
+      levels.get(u.rule) !== 'off' &&
+      u.within?.length !== 0,
   );
   return [...kept, ...strange, ...unused.map(unusedAllowance)];
 }

@@ -1,7 +1,16 @@
 import type { FileView, ProcedureView, SamplesView, SystemView } from '../analysis/view.ts';
 import type { Finding, Severity } from '../base/finding.ts';
 
-export type RuleGroup = 'text' | 'names' | 'structure' | 'limits' | 'circuit' | 'conditions' | 'safety' | 'samples';
+export type RuleGroup =
+  | 'text'
+  | 'names'
+  | 'structure'
+  | 'limits'
+  | 'circuit'
+  | 'conditions'
+  | 'safety'
+  | 'proof'
+  | 'samples';
 
 interface Record {
   /** States the bad thing: `unreachable-step`. */

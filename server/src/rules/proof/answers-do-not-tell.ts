@@ -1,0 +1,100 @@
+import type { Place } from '../../base/place.ts';
+import type { ProvedWalk } from '../../proof/prove.ts';
+import type { Rule } from '../rule.ts';
+import { asFinding, blamed, faultsInWords } from './blame.ts';
+import { coldHeater } from './example.ts';
+import { walksIn } from './proved.ts';
+
+export const answersDoNotTell: Rule = {
+  id: 'answers-do-not-tell',
+  severity: 'information',
+  group: 'proof',
+  on: 'procedure',
+  needsWholeFile: true,
+  title: 'Answers of which nothing says who gives them',
+  explanation: `
+Whether a fault is found depends here on an answer, and the procedure does not say which faults show it: with one answer the fault is found,
+with another it is not. So nothing is proved about the faults that come by.
+
+Say with \`when\` what the machine does where this is the answer, or with \`shows\` which faults, parts or items show it.`,
+  bad: coldHeater(`
+steps:
+  look:
+    ask: Did it get warm last winter?
+    then: { yes: volts, no: not-found }
+#   ^^^^ information answers-do-not-tell: 39 faults may be missed by an answer here, first \`S1 open\`
+  volts:
+    title: Voltage across the heater
+    set: { key: run }
+    measure: voltage
+    red: H1.1 (back-probe)
+    black: H1.2 (back-probe)
+    limits: at least 10 V
+    then: { within: current, otherwise: around-it }
+  current:
+    title: Current of the heater
+    needs: { key: run }
+    measure: current
+    around: W3
+    limits: above 1 A
+    then: { within: not-found, otherwise: the-heater }
+  confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
+endings:
+  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, GND-1, H1], confirm: confirm }
+  the-heater: { mend: [H1, W3, W4], confirm: confirm }
+  not-found: { no fault: The heater has its current }
+  done: { repaired: The heater gets warm }
+`),
+  good: coldHeater(`
+steps:
+  look:
+    operate: Switch the heater on
+    set: { key: run }
+    then:
+      it stays cold: { go to: volts, when: { H1: off } }
+      it gets warm: { go to: current, when: { H1: on } }
+  volts:
+    title: Voltage across the heater
+    set: { key: run }
+    measure: voltage
+    red: H1.1 (back-probe)
+    black: H1.2 (back-probe)
+    limits: at least 10 V
+    then: { within: current, otherwise: around-it }
+  current:
+    title: Current of the heater
+    needs: { key: run }
+    measure: current
+    around: W3
+    limits: above 1 A
+    then: { within: not-found, otherwise: the-heater }
+  confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
+endings:
+  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, GND-1, H1], confirm: confirm }
+  the-heater: { mend: [H1, W3, W4], confirm: confirm }
+  not-found: { no fault: The heater has its current }
+  done: { repaired: The heater gets warm }
+`),
+  *check(view) {
+    const walks = walksIn(view).filter(({ fault, unproved }) => fault && unproved.some(({ end }) => openMove(end)));
+    for (const about of blamed(walks, placeOfAnswer)) {
+      yield asFinding('answers-do-not-tell', view, about, {
+        message: faultsInWords(about, 'may be missed by an answer here', 'may be missed by an answer here'),
+        detail: 'Nothing says which of these answers such a machine gives, and not all of them lead to its repair.',
+        help: 'Add `when` or `shows` to the answers.',
+      });
+    }
+  },
+};
+
+type End = ProvedWalk['worst']['end'];
+
+function openMove({ path }: End) {
+  return path.find(({ outcome: { why } }) => why === 'open');
+}
+
+function placeOfAnswer({ unproved }: ProvedWalk): Place | undefined {
+  const end = unproved.find(one => openMove(one.end))?.end;
+  const move = end && openMove(end);
+  return move && (move.data.thenPlace ?? move.data.actionPlace);
+}

@@ -1,0 +1,92 @@
+import { existsIn } from '../../model/common.ts';
+import type { Rule } from '../rule.ts';
+import { name } from '../wording.ts';
+import { coldHeater } from './example.ts';
+import { walksIn } from './proved.ts';
+
+export const endingNoFaultReaches: Rule = {
+  id: 'ending-no-fault-reaches',
+  severity: 'information',
+  group: 'proof',
+  on: 'procedure',
+  needsWholeFile: true,
+  title: 'An ending that no fault comes to',
+  explanation: `
+There is a way to this ending in the text, but no fault of the system, and no good machine, takes it: the readings on the way contradict each
+other, or an earlier step has caught all that could come here.
+
+Delete the ending with the branch that leads to it, or correct the readings before it. Where a fault is meant that the system file does not
+have, add it there under \`faults\`.`,
+  bad: coldHeater(`
+steps:
+  look:
+    inspect: [S1]
+    then: { handle broken off: { go to: the-switch, shows: [S1 stuck closed] }, all sound: volts }
+  volts:
+    title: Voltage across the heater
+    set: { key: run }
+    measure: voltage
+    red: H1.1 (back-probe)
+    black: H1.2 (back-probe)
+    limits: at least 10 V
+    then: { within: current, otherwise: around-it }
+  current:
+    title: Current of the heater
+    needs: { key: run }
+    measure: current
+    around: W3
+    limits: above 1 A
+    then: { within: not-found, otherwise: the-heater }
+  confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
+endings:
+  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, GND-1, H1], confirm: confirm }
+  the-heater: { mend: [H1, W3, W4], confirm: confirm }
+  not-found: { no fault: The heater has its current }
+  the-switch: { replace: [S1], confirm: confirm }
+# ^^^^^^^^^^ information ending-no-fault-reaches: No fault and no good machine comes to \`the-switch\`
+  done: { repaired: The heater gets warm }
+`),
+  good: coldHeater(`
+steps:
+  look:
+    inspect: [S1]
+    then: { handle broken off: { go to: the-switch, shows: [S1 open] }, all sound: volts }
+  volts:
+    title: Voltage across the heater
+    set: { key: run }
+    measure: voltage
+    red: H1.1 (back-probe)
+    black: H1.2 (back-probe)
+    limits: at least 10 V
+    then: { within: current, otherwise: around-it }
+  current:
+    title: Current of the heater
+    needs: { key: run }
+    measure: current
+    around: W3
+    limits: above 1 A
+    then: { within: not-found, otherwise: the-heater }
+  confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
+endings:
+  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, GND-1, H1], confirm: confirm }
+  the-heater: { mend: [H1, W3, W4], confirm: confirm }
+  not-found: { no fault: The heater has its current }
+  the-switch: { replace: [S1], confirm: confirm }
+  done: { repaired: The heater gets warm }
+`),
+  *check(view) {
+    const walks = walksIn(view);
+    if (walks.length === 0) return;
+    for (const ending of view.procedure.endings.values()) {
+      if (!view.cases.some(({ variant }) => existsIn(ending, variant))) continue;
+      if (walks.some(({ exploration }) => exploration.met.has(ending.id))) continue;
+      yield {
+        rule: 'ending-no-fault-reaches',
+        place: ending.place,
+        message: `No fault and no good machine comes to ${name(ending.id)}`,
+        detail: 'Every fault that the system file allows was walked from every way in, in every variant.',
+        help: 'Delete it with the branch that leads there, or correct the readings before it.',
+      };
+    }
+  },
+};

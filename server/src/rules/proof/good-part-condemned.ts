@@ -1,0 +1,81 @@
+import type { Rule } from '../rule.ts';
+import { name } from '../wording.ts';
+import { asFinding, blamed, lastBranch } from './blame.ts';
+import { coldHeater } from './example.ts';
+import { badWalks } from './proved.ts';
+
+export const goodPartCondemned: Rule = {
+  id: 'good-part-condemned',
+  severity: 'error',
+  group: 'proof',
+  on: 'procedure',
+  needsWholeFile: true,
+  title: 'A good machine that ends at a repair',
+  explanation: `
+A machine without any fault is walked through the procedure as well, for a technician may come to one: somebody was mistaken, or the fault
+does not show today. It must end at *nothing wrong*. Here it ends at a repair, and a good part is replaced.
+
+Look at the way that it takes: a limit that good machines miss, or a branch that leads to the wrong side.`,
+  bad: coldHeater(`
+steps:
+  look:
+    title: Voltage across the heater
+    set: { key: run }
+    measure: voltage
+    red: H1.1 (back-probe)
+    black: H1.2 (back-probe)
+    limits: at least 10 V
+    then: { within: current, otherwise: around-it }
+  current:
+    title: Current of the heater
+    needs: { key: run }
+    measure: current
+    around: W3
+    limits: above 1 A
+    then: { within: the-heater, otherwise: around-it }
+#                   ^^^^^^^^^^ error good-part-condemned: A good machine ends at the repair \`the-heater\`
+  confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
+endings:
+  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, GND-1, H1], confirm: confirm }
+  the-heater: { mend: [H1, W3, W4], confirm: confirm }
+  done: { repaired: The heater gets warm }
+`),
+  good: coldHeater(`
+steps:
+  look:
+    title: Voltage across the heater
+    set: { key: run }
+    measure: voltage
+    red: H1.1 (back-probe)
+    black: H1.2 (back-probe)
+    limits: at least 10 V
+    then: { within: current, otherwise: around-it }
+  current:
+    title: Current of the heater
+    needs: { key: run }
+    measure: current
+    around: W3
+    limits: above 1 A
+    then: { within: not-found, otherwise: the-heater }
+  confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
+endings:
+  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, GND-1, H1], confirm: confirm }
+  the-heater: { mend: [H1, W3, W4], confirm: confirm }
+  not-found: { no fault: The heater has its current }
+  done: { repaired: The heater gets warm }
+`),
+  *check(view) {
+    const walks = badWalks(view, ({ fault, worst }) => fault === undefined && worst.result === 'wrong part');
+    for (const about of blamed(walks, walk => lastBranch(view, walk))) {
+      const { end, specimen } = about.walks[0].worst;
+      const ending = end.kind === 'ending' ? end.name : '';
+      yield asFinding('good-part-condemned', view, about, {
+        message: `A good machine ends at the repair ${name(ending)}`,
+        detail: specimen
+          ? 'Nothing is wrong with it, and its values are inside their tolerances.'
+          : 'Nothing is wrong with it, whatever its values inside their tolerances are.',
+        help: 'Correct the limit or the branch on its way that takes it there.',
+      });
+    }
+  },
+};

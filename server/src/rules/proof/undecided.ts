@@ -1,0 +1,107 @@
+import type { ProcedureView } from '../../analysis/view.ts';
+import type { Place } from '../../base/place.ts';
+import type { StepData } from '../../model/step.ts';
+import type { ProvedWalk } from '../../proof/prove.ts';
+import type { Rule } from '../rule.ts';
+import { name } from '../wording.ts';
+import { asFinding, blamed, faultsInWords } from './blame.ts';
+import { coldHeater } from './example.ts';
+import { badWalks } from './proved.ts';
+
+export const undecidedWithinTolerances: Rule = {
+  id: 'undecided-within-tolerances',
+  severity: 'warning',
+  group: 'proof',
+  on: 'procedure',
+  needsWholeFile: true,
+  title: 'A fault that some machines show and others do not',
+  explanation: `
+Every fault is walked through the procedure with all values that parts and supply may have inside their tolerances, and with what the meter
+may be off. With this fault some machines fall on one side of these limits and some on the other, and one side leads to a bad end. The message
+names a machine that goes there.
+
+Move the limits to where no machine with the fault lies, or measure where the fault shows more.`,
+  bad: coldHeater(`
+steps:
+  look:
+    title: Voltage across the heater
+    set: { key: run }
+    measure: voltage
+    red: H1.1 (back-probe)
+    black: H1.2 (back-probe)
+    limits: at least 10 V
+    then: { within: current, otherwise: around-it }
+  current:
+    title: Current of the heater
+    needs: { key: run }
+    measure: current
+    around: W3
+    limits: above 0.63 A
+#           ^^^^^^^^^^^^ warning undecided-within-tolerances: 2 faults may fall on either side of these limits, first \`H1.1 high resistance\`
+    then: { within: not-found, otherwise: the-heater }
+  confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
+endings:
+  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, GND-1, H1], confirm: confirm }
+  the-heater: { mend: [H1, W3, W4], confirm: confirm }
+  not-found: { no fault: The heater has its current }
+  done: { repaired: The heater gets warm }
+`),
+  good: coldHeater(`
+steps:
+  look:
+    title: Voltage across the heater
+    set: { key: run }
+    measure: voltage
+    red: H1.1 (back-probe)
+    black: H1.2 (back-probe)
+    limits: at least 10 V
+    then: { within: current, otherwise: around-it }
+  current:
+    title: Current of the heater
+    needs: { key: run }
+    measure: current
+    around: W3
+    limits: above 1 A
+    then: { within: not-found, otherwise: the-heater }
+  confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
+endings:
+  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, GND-1, H1], confirm: confirm }
+  the-heater: { mend: [H1, W3, W4], confirm: confirm }
+  not-found: { no fault: The heater has its current }
+  done: { repaired: The heater gets warm }
+`),
+  *check(view) {
+    const walks = badWalks(view, ({ worst }) => worst.isUndecided);
+    for (const about of blamed(walks, walk => placeOfDecision(view, walk))) {
+      const [{ worst, fault }] = about.walks;
+      const { end } = worst;
+      const to = end.kind === 'ending' ? `comes to ${name(end.name)}` : 'gets stuck';
+      yield asFinding('undecided-within-tolerances', view, about, {
+        message: fault
+          ? faultsInWords(about, 'may fall on either side of these limits', 'may fall on either side of these limits')
+          : 'A good machine may fall on either side of these limits',
+        detail: `One machine ${to}, another does not.`,
+        help: 'Move the limits out of the range of the fault, or measure where it shows more.',
+      });
+    }
+  },
+};
+
+/** The limits of the last step at which tolerances decide. */
+function placeOfDecision(view: ProcedureView, { worst: { end }, exploration }: ProvedWalk): Place | undefined {
+  const ofAll = exploration.ends.find(other => other.kind === end.kind && sameName(other) === sameName(end)) ?? end;
+  const decisive = ofAll.path.findLast(({ outcome: { why } }) => why === 'tolerance' || why === 'enclosed');
+  const data = decisive?.data ?? end.path.at(-1)?.data;
+  return data && limitsOf(data)
+    ? limitsOf(data)
+    : (view.procedure.steps.get(decisive?.at ?? '')?.place ?? view.procedure.start?.place);
+}
+
+function sameName(end: ProvedWalk['worst']['end']): string {
+  return end.kind === 'ending' ? end.name : end.at;
+}
+
+function limitsOf({ action, actionPlace }: StepData): Place | undefined {
+  if (action.verb === 'measure') return action.limits?.place ?? action.specification?.place ?? actionPlace;
+  return action.verb === 'read' ? (action.limits?.place ?? actionPlace) : undefined;
+}

@@ -1,0 +1,89 @@
+import type { Finding, Rule } from '../rule.ts';
+import { joined, name, named } from '../wording.ts';
+import { asFinding, type Blamed, blamed, faultsInWords, lastBranch } from './blame.ts';
+import { coldHeater } from './example.ts';
+import { badWalks } from './proved.ts';
+
+export const faultEndsAtWrongPart: Rule = {
+  id: 'fault-ends-at-wrong-part',
+  severity: 'warning',
+  group: 'proof',
+  on: 'procedure',
+  needsWholeFile: true,
+  title: 'A fault that ends at a repair which does not mend it',
+  explanation: `
+Every fault that the system file allows is walked through the procedure, with what the circuit shows at each step. This one comes to a repair of
+something that is good: money is spent, and the machine comes back. The message names the likeliest fault, the places below it are the way that
+it takes, and **Walk it in the preview** steps through that way.
+
+Measure what tells the two apart before this branch, or let the repair name the part that is at fault as well.`,
+  bad: coldHeater(`
+steps:
+  look:
+    title: Voltage across the heater
+    set: { key: run }
+    measure: voltage
+    red: H1.1 (back-probe)
+    black: H1.2 (back-probe)
+    limits: at least 10 V
+    then: { within: current, otherwise: around-it }
+  current:
+    title: Current of the heater
+    needs: { key: run }
+    measure: current
+    around: W3
+    limits: above 1 A
+    then: { within: not-found, otherwise: the-heater }
+#                                         ^^^^^^^^^^ warning fault-ends-at-wrong-part: 4 faults end here at the wrong part, first \`H1.1 open\`
+  confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
+endings:
+  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, GND-1, H1], confirm: confirm }
+  the-heater: { replace: [H1], confirm: confirm }
+  not-found: { no fault: The heater has its current }
+  done: { repaired: The heater gets warm }
+`),
+  good: coldHeater(`
+steps:
+  look:
+    title: Voltage across the heater
+    set: { key: run }
+    measure: voltage
+    red: H1.1 (back-probe)
+    black: H1.2 (back-probe)
+    limits: at least 10 V
+    then: { within: current, otherwise: around-it }
+  current:
+    title: Current of the heater
+    needs: { key: run }
+    measure: current
+    around: W3
+    limits: above 1 A
+    then: { within: not-found, otherwise: the-heater }
+  confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
+endings:
+  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, GND-1, H1], confirm: confirm }
+  the-heater: { mend: [H1, W3, W4], confirm: confirm }
+  not-found: { no fault: The heater has its current }
+  done: { repaired: The heater gets warm }
+`),
+  *check(view) {
+    const walks = badWalks(
+      view,
+      ({ fault, worst }) => fault !== undefined && worst.result === 'wrong part' && !worst.isUndecided,
+    );
+    for (const about of blamed(walks, walk => lastBranch(view, walk))) yield finding(about, view);
+  },
+};
+
+function finding(about: Blamed, view: Parameters<typeof asFinding>[1]): Finding {
+  const [{ worst, fault }] = about.walks;
+  const { end } = worst;
+  const items = end.kind === 'ending' ? end.data.items.map(({ text }) => text) : [];
+  const mending = named(fault!.mendedBy);
+  const ending = end.kind === 'ending' ? end.name : '';
+  return asFinding('fault-ends-at-wrong-part', view, about, {
+    message: faultsInWords(about, 'ends here at the wrong part', 'end here at the wrong part'),
+    detail: `It comes to ${name(ending)}, which names ${joined(items.map(item => name(item)))}; what mends it is ${mending}.`,
+    help: `Tell it apart by a measurement before this, or let ${name(ending)} name ${name(fault!.owner)} too.`,
+  });
+}
