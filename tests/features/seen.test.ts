@@ -62,7 +62,7 @@ function labels(cursor: Scene): string[] {
 }
 
 describe('completion of what the machine does', () => {
-  const names = ['Y1', 'K3', 'lift control.22', 'key', 'oil temperature', 'S6'];
+  const names = ['Y1', 'K3', 'lift control', 'lift control.22', 'key', 'oil temperature', 'S6'];
   const data = ['lift control keypad', 'lift control feed voltage', 'lift control oil'];
 
   it('offers loads, outputs, scan data and what can be set, in an answer and an entry', () => {

@@ -51,11 +51,13 @@ function ofPart(part: Part, system: System): readonly Sight[] {
     const states = ownStates(data);
     if (states.length > 0) return [{ name: id, sort: 'part', states, title }];
     if (loads.has(data.kind)) return [{ name: id, sort: 'load', states: onOrOff, title }];
-    return data.kind === 'module' ? ofModule(id, data, system) : [];
+    return data.kind === 'module'
+      ? [{ name: id, sort: 'load', states: onOrOff, title }, ...ofModule(id, data, system)]
+      : [];
   });
 }
 
-/** What takes current so that something is seen, felt or heard of it. */
+/** What takes current so that something is seen, felt or heard of it; of a module its display. */
 const loads: ReadonlySet<PartKind> = new Set(['coil', 'lamp', 'motor', 'heater', 'led', 'relay']);
 
 const onOrOff = ['on', 'off'];

@@ -32,16 +32,18 @@ function meaning(view: ProcedureView, name: string, state: string): string | und
     const sight = sightsIn(system).get(name);
     if (!sight) continue;
     if (sight.states.length === 0) return `Holds while \`${name}\` shows ${state}.`;
-    return onAndOff[system.parts.get(name)?.data.kind === 'relay' ? 'relay' : sight.sort]?.[state];
+    const kind = system.parts.get(name)?.data.kind;
+    return onAndOff[kind === 'relay' || kind === 'module' ? kind : sight.sort]?.[state];
   }
   return undefined;
 }
 
-const onAndOff: Partial<Record<Sight['sort'] | 'relay', Readonly<Record<string, string>>>> = {
+const onAndOff: Partial<Record<Sight['sort'] | 'relay' | 'module', Readonly<Record<string, string>>>> = {
   load: {
     on: 'It has the voltage to do its work: a lamp is bright, a coil holds, a motor turns.',
     off: 'It has too little voltage to do anything that is seen.',
   },
   relay: { on: 'Its coil has pulled in.', off: 'Its coil has dropped out.' },
+  module: { on: 'It has its power.', off: 'It has no power.' },
   output: { on: 'The module drives it.', off: 'The module does not drive it.' },
 };

@@ -46,7 +46,7 @@ function askUnseen(asker: Asker, ref: Ref, sights: ReadonlyMap<string, Sight>): 
 }
 
 const whatIsSeen =
-  'Seen are coils, lamps, motors, heaters, LEDs and relays, outputs of modules, scan data, and what can be set.';
+  'Seen are coils, lamps, motors, heaters, LEDs, relays and modules, their outputs and scan data, and what can be set.';
 
 function askLimit(asker: Asker, state: Ref, { name: owner, dimension, follows }: Sight): void {
   const number = follows === undefined ? undefined : asker.names.system.conditions.get(follows)?.number;
