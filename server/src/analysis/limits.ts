@@ -4,7 +4,6 @@ import { existsIn } from '../model/common.ts';
 import { handheldMeter, type Meter } from '../model/meter.ts';
 import { dimensionOf } from '../model/read-step.ts';
 import { rowOf } from '../model/specification.ts';
-import type { DerivedLimits } from '../model/specified.ts';
 import type { Action, StepData } from '../model/step.ts';
 import type { Specification, SpecificationRow } from '../model/system.ts';
 import type { Circuit, MeterReading, NumberReading } from './electrical.ts';
@@ -46,7 +45,7 @@ export function limitsOf(data: StepData, one: Case | undefined): Limits {
   known.set(one, ofCase);
   const before = ofCase.get(data);
   if (before) return before;
-  const fresh = limits ? derivedAtStep(data, action, limits, one) : limitsOfRowNamed(action, one);
+  const fresh = limits ? derivedAt(data, one, limits.marginRatio) : limitsOfRowNamed(action, one);
   ofCase.set(data, fresh);
   return fresh;
 }
@@ -59,14 +58,37 @@ export function limitAt(data: StepData, one: Case | undefined): Limit | undefine
   return limits.state === 'known' ? limits.limit : undefined;
 }
 
+/** What the circuit gives as the limits of a step, whatever the author wrote there. */
+export function derivedAt(data: StepData, one: Case, marginRatio: number): Limits {
+  const { action } = data;
+  if (action.verb !== 'measure' && action.verb !== 'read') return none;
+  const { meter } = one.procedure;
+  const dimension = action.verb === 'measure' ? dimensionOf[action.measure] : 'voltage';
+  if (!dimension) return notDerived('A test lamp shows no number');
+  const situations = situationsAt(one, data);
+  if (situations.length === 0) return notDerived('No path leads to this step with everything that it needs');
+  const readings = situations.flatMap(now => readingAt(action, one, now) ?? []);
+  if (readings.length === 0) return notDerived('The circuit gives a number only to scan data that come from a pin');
+  return derived(readings, marginRatio, dimension, action.verb === 'measure' ? meter : undefined);
+}
+
 /** The limits of a row in one variant. The circuit's are those of the situation that the table describes, on a common handheld meter. */
 export function limitsOfRow(table: Specification, row: SpecificationRow, circuit: Circuit): Limits {
   if (!row.limits) return none;
-  if (row.limits.limit) return typed(row.limits.limit);
+  return row.limits.limit ? typed(row.limits.limit) : derivedInRow(table, row, circuit, row.limits.marginRatio);
+}
+
+/** What the circuit gives as the limits of a row, whatever the author wrote there. */
+export function derivedInRow(
+  table: Specification,
+  row: SpecificationRow,
+  circuit: Circuit,
+  marginRatio: number,
+): Limits {
   const dimension = dimensionOf[table.meter.measure];
   if (!dimension) return notDerived('A test lamp shows no number');
   const reading = circuit.read(table.meter, handheldMeter, situationOfRow(table, row, circuit));
-  return derived([reading], row.limits, dimension, handheldMeter);
+  return derived([reading], marginRatio, dimension, handheldMeter);
 }
 
 /** The situation in which a row is measured: from rest, with what the table and then the row set. */
@@ -90,28 +112,16 @@ function limitsOfRowNamed(action: StepAction, { system, variant, circuit }: Case
 
 type StepAction = Extract<Action, { verb: 'measure' | 'read' }>;
 
-function derivedAtStep(data: StepData, action: StepAction, limits: DerivedLimits, one: Case): Limits {
-  const { meter } = one.procedure;
-  const dimension = action.verb === 'measure' ? dimensionOf[action.measure] : 'voltage';
-  if (!dimension) return notDerived('A test lamp shows no number');
-  const situations = situationsAt(one, data);
-  if (situations.length === 0) return notDerived('No path leads to this step with everything that it needs');
-  const readings = situations.flatMap(now => readingAt(action, one, now) ?? []);
-  if (readings.length === 0) return notDerived('The circuit gives a number only to scan data that come from a pin');
-  return derived(readings, limits, dimension, action.verb === 'measure' ? meter : undefined);
-}
-
 /** Limits that every reading of a good machine meets; none where one of the readings is no number. */
 function derived(
   readings: readonly MeterReading[],
-  limits: DerivedLimits,
+  marginRatio: number,
   dimension: Dimension,
   meter: Meter | undefined,
 ): Limits {
   const numbers = readings.filter((reading): reading is NumberReading => reading.state === 'number');
   const other = readings.find(reading => reading.state !== 'number');
-  if (!other)
-    return { state: 'known', limit: limitAround(numbers, limits.marginRatio, dimension, meter), isDerived: true };
+  if (!other) return { state: 'known', limit: limitAround(numbers, marginRatio, dimension, meter), isDerived: true };
   return { state: 'not derived', why: inWords(other, numbers), reading: other, dependsOnPath: numbers.length > 0 };
 }
 

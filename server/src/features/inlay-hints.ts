@@ -1,19 +1,22 @@
 import { variantsInWords } from '../analysis/readings.ts';
-import type { Case, ProcedureView } from '../analysis/view.ts';
+import type { Case, FileView, ProcedureView, SystemView } from '../analysis/view.ts';
 import type { Place } from '../base/place.ts';
 import { existsIn } from '../model/common.ts';
 import { type Step, stepIn } from '../model/step.ts';
+import { derivedInWords, derivedRowInWords } from './derived-limits.ts';
 import type { Stretch } from './project.ts';
 import { rangesByVariant } from './ranges.ts';
 
-/** The circuit's own range, beside a limit. */
+/** The circuit's own range beside a limit, or what limits come to that are left to the circuit. */
 export interface Hint {
   readonly offset: number;
   readonly text: string;
 }
 
 /** One hint for each limit in the stretch; only the steps in it are computed. */
-export function inlayHints(view: ProcedureView, within: Stretch): Hint[] {
+export function inlayHints(view: FileView, within: Stretch): Hint[] {
+  if (view.kind === 'system') return hintsOfRows(view, within);
+  if (view.kind !== 'procedure') return [];
   return [...view.procedure.steps.values()].flatMap(step => {
     const { start, end } = view.tree.absolute(step.entry.span);
     return end < within.start || start > within.end ? [] : hintsIn(view, step, within);
@@ -35,6 +38,18 @@ function hintsIn(view: ProcedureView, step: Step, within: Stretch): Hint[] {
     .filter(({ text }) => text !== '');
 }
 
+/** What the rows of tables come to that leave their limits to the circuit. */
+function hintsOfRows(view: SystemView, within: Stretch): Hint[] {
+  return [...view.system.specifications.values()].flatMap(table =>
+    [...table.rows.values()].flatMap(row => {
+      if (row.place.uri !== view.uri || row.limits?.marginRatio === undefined) return [];
+      const { end } = view.tree.absolute(row.limits.place.span);
+      if (end < within.start || end > within.end) return [];
+      return [{ offset: end, text: shortened('limits', derivedRowInWords(view, table, row)) }];
+    }),
+  );
+}
+
 function limitOf(step: Step, variant: string): Place | undefined {
   const { action } = stepIn(step, variant);
   if (action.verb === 'read') return action.limits?.place;
@@ -44,9 +59,14 @@ function limitOf(step: Step, variant: string): Place | undefined {
 const mostRanges = 3;
 
 function hintFor(view: ProcedureView, step: Step, cases: readonly Case[]): string {
+  const derived = derivedInWords(step, cases);
+  if (derived.length > 0) return shortened('limits', derived);
   const ranges = rangesByVariant(view, step, cases).map(range =>
     [variantsInWords(range, cases), range.words].filter(text => text !== '').join(' '),
   );
-  if (ranges.length === 0) return '';
-  return `circuit: ${ranges.slice(0, mostRanges).join(' · ')}${ranges.length > mostRanges ? ' · …' : ''}`;
+  return ranges.length === 0 ? '' : shortened('circuit', ranges);
+}
+
+function shortened(what: string, ranges: readonly string[]): string {
+  return `${what}: ${ranges.slice(0, mostRanges).join(' · ')}${ranges.length > mostRanges ? ' · …' : ''}`;
 }

@@ -18,7 +18,9 @@ export const capabilities: ServerCapabilities = {
   selectionRangeProvider: true,
   documentLinkProvider: {},
   codeLensProvider: {},
-  codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.SourceFixAll] },
+  codeActionProvider: {
+    codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite, CodeActionKind.SourceFixAll],
+  },
   documentFormattingProvider: true,
   documentRangeFormattingProvider: true,
   inlayHintProvider: true,

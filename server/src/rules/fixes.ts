@@ -40,13 +40,18 @@ export function deriveLimits(place: Place): readonly Fix[] {
 
 /** Writes another entry in place of the one with this value, in the step itself or in what it says by variant. */
 export function replaceEntry(step: Declared, value: Place, title: string, text: string): readonly Fix[] {
-  const entry = mapsOf(step.entry.value)
+  const place = withKey(step, value);
+  return place === value ? [] : [{ title, edits: [{ place, text }] }];
+}
+
+/** A value with its key before it; the value alone where it stands without one. */
+export function withKey(thing: Declared, value: Place): Place {
+  const entry = mapsOf(thing.entry.value)
     .flatMap(map => (map.kind === 'map' ? map.entries : []))
     .find(e => e.value.span === value.span);
-  const { unit } = value.span;
-  if (!entry || entry.key.span.unit !== unit) return [];
-  const place = { uri: value.uri, span: { unit, start: entry.key.span.start, end: value.span.end } };
-  return [{ title, edits: [{ place, text }] }];
+  const { unit, end } = value.span;
+  if (!entry || entry.key.span.unit !== unit) return value;
+  return { uri: value.uri, span: { unit, start: entry.key.span.start, end } };
 }
 
 /** Adds an entry beside another one of the same section, such as a step behind a step. */

@@ -1,6 +1,7 @@
-import type { FileView } from '../../analysis/view.ts';
+import { limitAt } from '../../analysis/limits.ts';
+import type { Case, FileView } from '../../analysis/view.ts';
 import { formatLimit, type Limit } from '../../base/quantity/limit.ts';
-import type { Branch, StepData } from '../../model/step.ts';
+import { type Branch, type Step, type StepData, stepIn } from '../../model/step.ts';
 import { touches } from '../project.ts';
 import type { Hover } from './known.ts';
 
@@ -13,16 +14,25 @@ export function branchHover(view: FileView, offset: number): Hover | undefined {
       for (const branch of data.branches) {
         const stretch = view.tree.absolute(branch.key.place.span);
         if (branch.match.on !== 'always' && touches(stretch, offset))
-          return { ...stretch, markdown: `**${branch.key.text}**\n\n${meaning(branch, data)}` };
+          return {
+            ...stretch,
+            markdown: `**${branch.key.text}**\n\n${meaning(branch, data, limitOf(step, data, view.cases))}`,
+          };
       }
   }
   return undefined;
 }
 
-function meaning({ key, match, target }: Branch, data: StepData): string {
+/** The limits of the step where they are the same in every variant in which it says this. */
+function limitOf(step: Step, data: StepData, cases: readonly Case[]): Limit | undefined {
+  const limits = cases.filter(one => stepIn(step, one.variant) === data).map(one => limitAt(data, one));
+  const [first = limitAt(data, undefined), ...rest] = limits;
+  return first && rest.every(limit => limit && formatLimit(limit) === formatLimit(first)) ? first : undefined;
+}
+
+function meaning({ key, match, target }: Branch, data: StepData, limit: Limit | undefined): string {
   const leads = target ? `, and leads to \`${target.text}\`` : '';
   const { action } = data;
-  const limit = action.verb === 'measure' || action.verb === 'read' ? action.limits?.limit : undefined;
   const specified =
     action.verb === 'measure' && action.specification ? `the limits of \`${action.specification.text}\`` : 'the limits';
   const expected =

@@ -9,6 +9,7 @@ import { formatQuantity } from '../../base/quantity/format.ts';
 import { meterAmount } from '../../base/quantity/meter-amount.ts';
 import type { Step } from '../../model/step.ts';
 import { pathAt } from '../../syntax/path.ts';
+import { derivedInWords } from '../derived-limits.ts';
 import { touches } from '../project.ts';
 import type { Hover } from './known.ts';
 
@@ -28,7 +29,17 @@ export function readingHover(view: FileView, offset: number): Hover | undefined 
 export function readingInWords(view: ProcedureView, step: Step): string | undefined {
   const all = computedAt(view, step);
   if (all.length === 0) return undefined;
-  return ['On a machine without a fault the circuit gives', ...all.map(one => paragraph(view, one))].join('\n\n');
+  const said = ['On a machine without a fault the circuit gives', ...all.map(one => paragraph(view, one))];
+  return [...said, ...derivedLimits(view, step)].join('\n\n');
+}
+
+/** What limits come to that are left to the circuit. */
+function derivedLimits({ cases }: ProcedureView, step: Step): string[] {
+  const derived = derivedInWords(step, cases);
+  if (derived.length === 0) return [];
+  const why =
+    'all that a good machine can show, with the margin, as far as the meter may be off, out to its last digit';
+  return [`The limits from the circuit are **${derived.join('** · **')}**: ${why}.`];
 }
 
 function paragraph(view: ProcedureView, one: Computed): string {

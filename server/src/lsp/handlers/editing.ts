@@ -3,6 +3,8 @@ import type { FileView } from '../../analysis/view.ts';
 import { codeActions, fixAll } from '../../features/code-actions.ts';
 import { wholeMessage } from '../../features/diagnostics.ts';
 import { format } from '../../features/format/format.ts';
+import { limitChanges } from '../../features/limit-changes.ts';
+import type { Stretch } from '../../features/project.ts';
 import { findingsOf } from '../diagnostics.ts';
 import { onFile } from '../guard.ts';
 import type { Server } from '../server-context.ts';
@@ -41,9 +43,22 @@ export function registerEditing(server: Server): void {
           edit: { changes: convert.changes(edits) },
         }),
       );
+      if (wanted(CodeActionKind.RefactorRewrite)) actions.push(...rewritings(view, stretch, actions));
       return context.only && wanted(CodeActionKind.SourceFixAll) ? [...actions, ...allAtOnce(view, findings)] : actions;
     }),
   );
+
+  /** What is offered as a fix already is not offered twice. */
+  function rewritings(view: FileView, within: Stretch, fixes: readonly CodeAction[]): CodeAction[] {
+    const titles = new Set(fixes.map(({ title }) => title));
+    return limitChanges(server.workspace, view, within)
+      .filter(({ title }) => !titles.has(title))
+      .map(({ title, edits }) => ({
+        title,
+        kind: CodeActionKind.RefactorRewrite,
+        edit: { changes: convert.changes(edits) },
+      }));
+  }
 
   function allAtOnce(view: FileView, findings: Parameters<typeof fixAll>[2]): CodeAction[] {
     const edits = fixAll(server.workspace, view.uri, findings);

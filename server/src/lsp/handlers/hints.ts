@@ -15,7 +15,7 @@ export function registerHints(server: Server): void {
   connection.languages.inlayHint.on(
     onFile(server, 'inlay hints', [], async (view, { range }) => {
       const { inlayHints: wanted } = await server.settings.for(server.roots.of(view.uri));
-      if (!wanted || view.kind !== 'procedure') return [];
+      if (!wanted) return [];
       const within = { start: convert.offset(view.uri, range.start), end: convert.offset(view.uri, range.end) };
       return inlayHints(view, within).map(({ offset, text }) => ({
         position: convert.position(view.uri, offset),
