@@ -1,4 +1,4 @@
-import { holdingSegments } from '../circuit/bends/holding.ts';
+import { holdPieces } from '../circuit/bends/holding.ts';
 import { straighten } from '../circuit/bends/straighten.ts';
 import { type Box, cut, nominalPlace, toleranceOf, valuesIn, wholeBox } from '../circuit/box.ts';
 import { type Element, type Network, rangeOf, withElements } from '../circuit/network.ts';
@@ -97,10 +97,10 @@ interface Reached {
 type Iteration = { reached: Reached; undecided: readonly Decision[] } | { restless: readonly Turn[] };
 
 function iterate(wiring: Wiring, situation: Situation, around: Around, { box, pinned }: Case): Iteration {
-  const { extra = [], effect, held = new Set<string>() } = around;
+  const { extra = [], effect, held: stillOn = new Set<string>() } = around;
   const fixed = new Map([...pinned, ...(effect?.fixed ?? [])]);
   let states: ReadonlyMap<string, number> = new Map([
-    ...[...held].map((name): [string, number] => [name, 1]),
+    ...[...stillOn].map((name): [string, number] => [name, 1]),
     ...alwaysOn(wiring),
     ...fixed,
   ]);
@@ -122,34 +122,35 @@ function iterate(wiring: Wiring, situation: Situation, around: Around, { box, pi
     const plain = lower(wiring, situation, name => isOn(states, name));
     const lowered = effect ? effect.change(plain) : plain;
     const bent = withElements(lowered.network, extra);
-    const pieces = (taken: ReadonlyMap<string, number>) => holdingSegments(bent, pinnedBends(bent, taken), box);
-    const holding = pieces(fixed) ?? new Map<string, number>();
+    const pieces = (taken: ReadonlyMap<string, number>) => holdPieces(bent, pinnedBends(bent, taken), box);
+    const held = pieces(fixed);
+    const holding = held?.holding ?? new Map<string, number>();
     const now: ReadonlyMap<string, number> = new Map([...states, ...holding]);
-    const moment: Moment = { wiring, situation, network: straighten(bent, holding, box, true), states: now };
+    const moment: Moment = {
+      wiring,
+      situation,
+      network: held?.network ?? straighten(bent, holding, box, true),
+      states: now,
+    };
     const decisions = decideAll(moment, lowered, bent, box);
 
     const next = new Map(now);
-    const undecided: Decision[] = [];
-    const beyond: [string, number][] = [];
-    for (const decision of decisions) {
-      const { name, options } = decision;
-      const pin = fixed.get(name);
-      next.set(name, pin ?? options[0]!);
-      if (pin === undefined && options.length > 1) {
-        undecided.push(decision);
-        if (decision.stays) openBefore.set(name, decision);
-      }
-      // A piece that was taken for a neighbour may itself be left on its far side.
-      if (pin !== undefined && pinned.has(name) && holding.has(name)) {
-        const started = pieces(effect?.fixed ?? new Map())?.get(name) ?? pin;
-        for (const option of options)
-          if (Math.abs(option - started) > Math.abs(pin - started)) beyond.push([name, option]);
-      }
-    }
+    for (const { name, nominal } of decisions) next.set(name, fixed.get(name) ?? nominal);
     for (const sense of lowered.senses) {
       if ('bend' in sense) next.set(sense.name, fixed.get(sense.name) ?? Math.min(next.get(sense.bend) ?? 0, 1));
     }
+    const free = decisions.filter(({ name }) => !fixed.has(name));
+    for (const one of free) if (one.stays && one.options.length > 1) openBefore.set(one.name, one);
     if (isSame(next, now)) {
+      const undecided = free.filter(({ options }) => options.length > 1);
+      // A piece that was taken for a neighbour may itself be left on its far side.
+      const beyond = decisions.flatMap(({ name, options }) => {
+        const pin = pinned.get(name);
+        if (pin === undefined || !holding.has(name)) return [];
+        const started = pieces(effect?.fixed ?? new Map())?.holding.get(name) ?? pin;
+        const further = options.filter(option => Math.abs(option - started) > Math.abs(pin - started));
+        return further.map(option => [name, option] as const);
+      });
       const network = holding.size === 0 ? moment.network : straighten(bent, holding, box);
       return {
         reached: { settled: { ...lowered, network, bent, states: now, cut: valuesIn(network.elements, box) }, beyond },

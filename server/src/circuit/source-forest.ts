@@ -13,6 +13,8 @@ export interface SourceForest {
   groupOf: Int32Array;
   groupCount: number;
   offsetOf: (node: number) => Offset;
+  /** Volts of each node above the root of its group, for these values of the sources. */
+  offsets: (volts: ArrayLike<number>) => Float64Array;
   /** Each loop of sources as source indices; the one that closes it stands last. */
   loops: number[][];
 }
@@ -36,14 +38,19 @@ export function sourceForest(nodeCount: number, plus: readonly number[], minus: 
     }
   }
 
-  const offsets = new Map<number, Offset>();
+  const known = new Map<number, Offset>();
   for (const root of treeAt.keys()) {
-    if (!offsets.has(root)) spread(root, treeAt, plus, minus, offsets);
+    if (!known.has(root)) spread(root, treeAt, plus, minus, known);
   }
-  const offsetOf = (node: number) => offsets.get(node) ?? none;
+  const offsetOf = (node: number) => known.get(node) ?? none;
+  const offsets = (volts: ArrayLike<number>) => {
+    const found = new Float64Array(nodeCount);
+    for (const [node, offset] of known) for (const [source, sign] of offset) found[node]! += sign * volts[source]!;
+    return found;
+  };
   const loops = closing.map(source => [...pathBetween(offsetOf(plus[source]!), offsetOf(minus[source]!)), source]);
   const { of: groupOf, count: groupCount } = groups.classes();
-  return { groupOf, groupCount, offsetOf, loops };
+  return { groupOf, groupCount, offsetOf, offsets, loops };
 }
 
 function spread(

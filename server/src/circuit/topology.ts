@@ -2,7 +2,7 @@ import { isOrdered } from '../base/ranged.ts';
 import { blockOf } from '../graph/blocks.ts';
 import { UnionFind } from '../graph/union-find.ts';
 import { type Element, endsOf, isIdealConnection, type Network, type NodeId, rangeOf } from './network.ts';
-import { sourceForest } from './source-forest.ts';
+import { type SourceForest, sourceForest } from './source-forest.ts';
 
 /** What keeps a network, or a part of it, from having one solution. Found on the graph, before any arithmetic. */
 export type TopologyProblem =
@@ -26,7 +26,23 @@ export type TopologyProblem =
 
 /** Every problem of the network, wherever it lies; elements in the order of the network. */
 export function checkTopology(network: Network): TopologyProblem[] {
-  const { of: nodeOf, count } = mergedNodes(network);
+  return survey(network).problems;
+}
+
+/** A network as a graph: its nodes after merging, what ideal sources and conducting elements tie together, and its problems. */
+export interface Survey {
+  nodeOf: Int32Array;
+  count: number;
+  /** Of the voltage sources, in the order of the network; of use only without problems. */
+  forest: SourceForest;
+  /** Merged nodes that resistances and voltage sources connect. */
+  parts: UnionFind;
+  problems: TopologyProblem[];
+}
+
+/** Elements without any resistance are connections; `isNothing` may take more for one. */
+export function survey(network: Network, isNothing: (element: Element) => boolean = isIdealConnection): Survey {
+  const { of: nodeOf, count } = mergedNodes(network, isNothing);
   const problems: TopologyProblem[] = [];
   const usable: Element[] = [];
   for (const element of network.elements) {
@@ -34,9 +50,22 @@ export function checkTopology(network: Network): TopologyProblem[] {
     if (own) problems.push(own);
     else usable.push(element);
   }
-  problems.push(...sourceLoops(usable, nodeOf, count));
-  problems.push(...openCurrentSources(usable, nodeOf, count));
-  return problems;
+  const sources = usable.filter(element => element.kind === 'voltage');
+  const forest = sourceForest(
+    count,
+    sources.map(source => nodeOf[source.plus]!),
+    sources.map(source => nodeOf[source.minus]!),
+  );
+  for (const loop of forest.loops) {
+    problems.push({ kind: 'source-loop', elements: loop.map(index => sources[index]!.id) });
+  }
+  const parts = conductingParts(usable, nodeOf, count);
+  for (const element of usable) {
+    if (element.kind === 'current' && parts.find(nodeOf[element.from]!) !== parts.find(nodeOf[element.to]!)) {
+      problems.push({ kind: 'current-source-open', element: element.id });
+    }
+  }
+  return { nodeOf, count, forest, parts, problems };
 }
 
 /**
@@ -82,12 +111,13 @@ export function isDriving(element: Element): boolean {
 }
 
 /** The nodes after joins and ideal connections are merged. */
-export function mergedNodes(network: Network): { of: Int32Array; count: number } {
+export function mergedNodes(
+  network: Network,
+  isNothing: (element: Element) => boolean = isIdealConnection,
+): { of: Int32Array; count: number } {
   const nodes = new UnionFind(network.nodeCount);
   for (const [a, b] of network.joins) nodes.union(a, b);
-  for (const element of network.elements) {
-    if (element.kind === 'resistance' && isIdealConnection(element)) nodes.union(element.a, element.b);
-  }
+  for (const element of network.elements) if (isNothing(element)) nodes.union(...endsOf(element));
   return nodes.classes();
 }
 
@@ -100,24 +130,6 @@ export function elementProblem(element: Element, nodeOf: Int32Array): TopologyPr
   if (element.kind === 'voltage' && nodeOf[a] === nodeOf[b]) return { kind: 'source-shorted', element: element.id };
   if (a === b) return { kind: 'self-loop', element: element.id };
   return undefined;
-}
-
-function sourceLoops(elements: readonly Element[], nodeOf: Int32Array, count: number): TopologyProblem[] {
-  const sources = elements.filter(element => element.kind === 'voltage');
-  const forest = sourceForest(
-    count,
-    sources.map(source => nodeOf[source.plus]!),
-    sources.map(source => nodeOf[source.minus]!),
-  );
-  return forest.loops.map(loop => ({ kind: 'source-loop', elements: loop.map(index => sources[index]!.id) }));
-}
-
-function openCurrentSources(elements: readonly Element[], nodeOf: Int32Array, count: number): TopologyProblem[] {
-  const conducting = conductingParts(elements, nodeOf, count);
-  return elements
-    .filter(element => element.kind === 'current')
-    .filter(source => conducting.find(nodeOf[source.from]!) !== conducting.find(nodeOf[source.to]!))
-    .map(source => ({ kind: 'current-source-open', element: source.id }));
 }
 
 /** Merged nodes that resistances and voltage sources connect. */

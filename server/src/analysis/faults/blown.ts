@@ -1,5 +1,6 @@
 import { exact } from '../../base/ranged.ts';
 import type { Network, NodeId } from '../../circuit/network.ts';
+import { quickLook } from '../../circuit/quick-look.ts';
 import { solve } from '../../circuit/solve.ts';
 import type { PartKind } from '../../model/parts.ts';
 import type { Effect } from '../effect.ts';
@@ -72,12 +73,25 @@ function openFuse({ name, own, harness }: Fuse): Effect {
 }
 
 function mostOverloaded(network: Network, fuses: readonly Fuse[]): Fuse | undefined {
-  const measured = withAmmeters(network, fuses);
-  const currents = solve(measured).value?.currents;
-  if (!currents) return undefined;
-  const share = ({ name, ratingA }: Fuse) => Math.abs(currents.get(name) ?? 0) / ratingA;
+  const currentOf = nominalCurrents(withAmmeters(network, fuses), network);
+  if (!currentOf) return undefined;
+  const share = ({ name, ratingA }: Fuse) => Math.abs(currentOf(name)) / ratingA;
   const most = fuses.reduce<Fuse | undefined>((top, f) => (top && share(top) >= share(f) ? top : f), undefined);
   return most && share(most) > blowsAt ? most : undefined;
+}
+
+/** What was looked at for the states of the machine tells the currents of resistances, too. */
+function nominalCurrents(measured: Network, settled: Network): ((id: string) => number) | undefined {
+  if (measured !== settled) {
+    const currents = solve(measured).value?.currents;
+    return currents && (id => currents.get(id) ?? 0);
+  }
+  const look = quickLook(settled);
+  if (!look) return undefined;
+  return id => {
+    const element = settled.elements.find(one => one.id === id);
+    return element?.kind === 'resistance' ? look.through(element) : 0;
+  };
 }
 
 /** A fuse without a resistance is a join, whose current a source of 0 V in its place tells. */

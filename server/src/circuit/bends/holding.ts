@@ -1,6 +1,6 @@
 import { type Box, wholeBox } from '../box.ts';
 import type { Bent, Network } from '../network.ts';
-import { solve } from '../solve.ts';
+import { quickLook } from '../quick-look.ts';
 import { dropIn, type Holding, highestV, neighbours, segmentOf, startOf, straighten } from './straighten.ts';
 
 /** Rounds in which every part may change at once; then they change one by one. */
@@ -17,29 +17,40 @@ export function holdingSegments(
   pinned: Holding = new Map(),
   box: Box = wholeBox,
 ): Holding | undefined {
+  return holdPieces(network, pinned, box)?.holding;
+}
+
+/** The same with the network that the pieces make, leaks and all. */
+export function holdPieces(network: Network, pinned: Holding, box: Box): Held | undefined {
   const { bends = [] } = network;
   let holding = new Map(bends.map(bent => [bent.id, pinned.get(bent.id) ?? startOf(bent)]));
   const free = bends.filter(bent => !pinned.has(bent.id));
-  if (free.length === 0) return holding;
   const mostRounds = boldRounds + 64 * free.reduce((sum, bent) => sum + bent.segments.length, 0);
   for (let round = 0; round < mostRounds; round++) {
     const linear = straighten(network, holding, box, true);
-    const solved = solve(linear).value;
-    if (!solved) return undefined;
+    if (free.length === 0) return { holding, network: linear };
+    const look = quickLook(linear);
+    if (!look) return undefined;
+    const across = (bent: Bent) => look.between(bent.a, bent.b) ?? 0;
     const wrong = free.flatMap(bent => {
-      const step = direction(bent, holding, solved.voltages, box);
+      const step = direction(bent, holding, across(bent), box);
       return step === 0 ? [] : [{ bent, step }];
     });
-    if (wrong.length === 0) return holding;
+    if (wrong.length === 0) return { holding, network: linear };
     const moves = round < boldRounds ? wrong : wrong.slice(0, 1);
     holding = new Map(holding);
     for (const { bent, step } of moves) {
       const at = holding.get(bent.id)!;
-      const asked = segmentAt(bent, solved.voltages[bent.a]! - solved.voltages[bent.b]!);
+      const asked = segmentAt(bent, across(bent));
       holding.set(bent.id, round < boldRounds && asked !== at ? asked : at + step);
     }
   }
   return undefined;
+}
+
+export interface Held {
+  readonly holding: Holding;
+  readonly network: Network;
 }
 
 /** The segment that a voltage lies in by the nominal curve. */
@@ -49,9 +60,8 @@ function segmentAt({ segments }: Bent, across: number): number {
 }
 
 /** -1 or 1 where the part's own voltage asks for the piece below or above, 0 where the piece holds. */
-function direction(bent: Bent, holding: Holding, voltages: Float64Array, box: Box): -1 | 0 | 1 {
+function direction(bent: Bent, holding: Holding, across: number, box: Box): -1 | 0 | 1 {
   const segment = segmentOf(bent, holding);
-  const across = voltages[bent.a]! - voltages[bent.b]!;
   const [below, above] = neighbours(bent, holding).map(next => next && dropIn(bent, next, box).nominal);
   const [measured, from, to] =
     segment.kind === 'open'
