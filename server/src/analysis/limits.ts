@@ -125,12 +125,14 @@ function derived(
   return { state: 'not derived', why: inWords(other, numbers), reading: other, dependsOnPath: numbers.length > 0 };
 }
 
-function inWords(other: MeterReading, numbers: readonly MeterReading[]): string {
-  const [number] = numbers;
-  const given = other.state === 'over limit' ? 'OL' : rangeInWords(other);
-  const also = number ? ` on one path and ${rangeInWords(number)} on another` : '';
-  const why = whyNoNumber(other);
-  return `The circuit gives ${given}${also}${why === '' ? '' : `: ${why}`}`;
+function inWords(other: MeterReading, [number]: readonly NumberReading[]): string {
+  if (other.state === 'over limit') {
+    return number
+      ? `The circuit gives ${rangeInWords(number)} on one path to the step and OL on another`
+      : 'The circuit gives OL: no path joins the leads';
+  }
+  const why = whyNoNumber(other) || 'a lead cannot be put there';
+  return `The circuit gives no number${number ? ' on every path to the step' : ''}: ${why}`;
 }
 
 const none: Limits = { state: 'none' };
