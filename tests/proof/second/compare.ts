@@ -86,7 +86,11 @@ export function compare(seed: number, effort: Effort, tally: Tally): void {
   }
   const all = faultsOf(of.system, of.variant).filter(({ excluded }) => excluded === undefined);
   const course: Course = { procedure: view.procedure, variant: of.variant, system: of.system, of };
-  const picked = [undefined, ...someOf(all, effort.faults, random)];
+  // Half of the faults are such that some ending is right for them.
+  const named = new Set([...view.procedure.endings.values()].flatMap(({ data }) => data.items.map(({ text }) => text)));
+  const mendable = all.filter(({ mendedBy }) => mendedBy.some(name => named.has(name)));
+  const half = Math.ceil(effort.faults / 2);
+  const picked = new Set([undefined, ...someOf(mendable, half, random), ...someOf(all, effort.faults - half, random)]);
   for (const fault of picked) {
     for (const nature of fault ? naturesOf(fault) : (['hard'] as const)) {
       const patient = makePatient(course, of.circuit, all, fault ? [fault] : [], nature);

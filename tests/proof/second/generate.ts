@@ -1,3 +1,7 @@
+import { wire } from '../../../server/src/analysis/lower/wiring.ts';
+import { lead, systemOf } from '../../analysis/support.ts';
+import { Electricity, type Now } from './electricity.ts';
+
 /**
  * Small invented machines and procedures, the same for the same seed. Most of a procedure is sensible, so that its ends are reached, and
  * some of it is not.
@@ -12,8 +16,35 @@ export type Random = () => number;
 export function generate(random: Random): Generated {
   const dice = new Dice(random);
   const machine = makeMachine(dice);
-  return { system: machine.text, procedure: makeProcedure(dice, machine) };
+  return { system: machine.text, procedure: makeProcedure(dice, machine, new Asked(machine.text)) };
 }
+
+/** What the good machine shows with all that switches it on, around which limits are put. */
+class Asked {
+  readonly #electricity: Electricity;
+  readonly #on: Now;
+
+  constructor(text: string) {
+    const { system } = systemOf(text);
+    this.#electricity = new Electricity(wire(system, system.variants[0]!), () => 0);
+    const states = [...system.conditions.keys(), ...system.parts.keys()].map(
+      name => [name, onStates[name] ?? ''] as const,
+    );
+    this.#on = { states: new Map(states), apart: new Set() };
+  }
+
+  volts(red: string, black: string): number {
+    const shown = this.#electricity.volts(lead(red), lead(black), 10e6, this.#on, []);
+    return typeof shown === 'number' ? shown : 0;
+  }
+
+  amps(wire: string): number {
+    const shown = this.#electricity.ampsIn(wire, this.#on, []);
+    return typeof shown === 'number' ? shown : 0;
+  }
+}
+
+const onStates: Readonly<Record<string, string>> = { key: 'run', S1: 'pressed', S2: 'shut', S3: 'shut', S6: 'on' };
 
 class Dice {
   readonly #random: Random;
@@ -79,7 +110,7 @@ function makeMachine(dice: Dice): Machine {
   const plus = supplyTolerance > 0 ? `${volts} V ± ${supplyTolerance} V` : `${volts} V`;
   const inside = dice.chance(0.4) ? `, internal resistance: ${dice.one(['10 mΩ', '0.2 Ω ± 30 %', '1 Ω'])}` : '';
   parts.push(`G1: { kind: ${isBattery ? 'battery' : 'supply'}, voltage: ${plus}${inside} }`);
-  parts.push(`F1: { kind: fuse, rating: ${dice.one(['1 A', '3 A', '10 A'])} }`);
+  parts.push(`F1: { kind: fuse, rating: ${dice.one(['15 A', '20 A', '30 A'])} }`);
   const keyed = dice.chance(0.7);
   parts.push(
     keyed
@@ -209,10 +240,10 @@ function ownerOf(point: string): string {
   return point.includes('.') ? point.slice(0, point.indexOf('.')) : point;
 }
 
-function makeProcedure(dice: Dice, machine: Machine): string {
+function makeProcedure(dice: Dice, machine: Machine, asked: Asked): string {
   const steps = Array.from({ length: dice.count(3, 8) }, (_, i) => `step-${i + 1}`);
   const { endings, names } = makeEndings(dice, machine, steps);
-  const texts = steps.map((step, i) => `  ${step}:\n${makeStep(dice, machine, steps, names, i)}`);
+  const texts = steps.map((step, i) => `  ${step}:\n${makeStep(dice, machine, asked, steps, names, i)}`);
   return `format: 1
 procedure: some
 applies to: { some.system.yaml: all }
@@ -255,6 +286,7 @@ function makeEndings(dice: Dice, machine: Machine, steps: readonly string[]) {
 function makeStep(
   dice: Dice,
   machine: Machine,
+  asked: Asked,
   steps: readonly string[],
   endings: readonly string[],
   i: number,
@@ -281,17 +313,19 @@ function makeStep(
   }
   if (machine.cavities.length > 0 && dice.chance(0.2)) keys.push(`${dice.one(['disconnect', 'connect'])}: [X1]`);
   if (dice.chance(0.1)) keys.push(`${dice.one(['remove', 'refit'])}: [F1]`);
-  return [...keys, ...actionOf(dice, machine, kind, target)].map(key => `    ${key}`).join('\n');
+  return [...keys, ...actionOf(dice, machine, asked, kind, target)].map(key => `    ${key}`).join('\n');
 }
 
-function actionOf(dice: Dice, machine: Machine, kind: string, target: () => string): readonly string[] {
+function actionOf(dice: Dice, machine: Machine, asked: Asked, kind: string, target: () => string): readonly string[] {
   switch (kind) {
     case 'voltage': {
-      const sensible = dice.one([0, machine.volts, machine.volts, machine.volts * dice.between(0, 1), 5, 2]);
+      const { red, black } = leads(dice, machine);
+      const around = dice.chance(0.8) ? asked.volts(red, black) : machine.volts * dice.between(0, 1);
       return [
         `measure: ${dice.chance(0.8) ? 'voltage' : 'voltage drop'}`,
-        ...leads(dice, machine),
-        ...byNumber(dice, sensible, 'V', target),
+        `red: ${red}`,
+        `black: ${black}`,
+        ...byNumber(dice, around, 'V', target),
       ];
     }
     case 'ohms': {
@@ -306,19 +340,22 @@ function actionOf(dice: Dice, machine: Machine, kind: string, target: () => stri
     case 'lamp':
       return [
         'measure: test lamp',
-        ...leads(dice, machine),
+        ...leadLines(dice, machine),
         `then: { ${words(dice, ['lit', 'dim', 'dark'], target)} }`,
       ];
     case 'heard':
-      return ['measure: continuity', ...leads(dice, machine), `then: { ${words(dice, ['beeps', 'silent'], target)} }`];
-    case 'amps': {
-      const isClamped = machine.clamped.length > 0 && dice.chance(0.6);
-      const where = isClamped ? [`around: ${dice.one(machine.clamped)}`] : leads(dice, machine);
       return [
-        'measure: current',
-        ...where,
-        ...byNumber(dice, machine.volts / dice.one(machine.ohmic).ohms, 'A', target),
+        'measure: continuity',
+        ...leadLines(dice, machine),
+        `then: { ${words(dice, ['beeps', 'silent'], target)} }`,
       ];
+    case 'amps': {
+      if (machine.clamped.length > 0 && dice.chance(0.7)) {
+        const around = dice.one(machine.clamped);
+        return ['measure: current', `around: ${around}`, ...byNumber(dice, asked.amps(around), 'A', target)];
+      }
+      const current = machine.volts / dice.one(machine.ohmic).ohms;
+      return ['measure: current', ...leadLines(dice, machine), ...byNumber(dice, current, 'A', target)];
     }
     case 'state': {
       const states = dice.some(machine.keypadStates, 1, 2);
@@ -399,7 +436,12 @@ function byNumber(dice: Dice, around: number, unit: string, target: () => string
   return [`limits: ${limits}`, `then: { ${then()} }`];
 }
 
-function leads(dice: Dice, machine: Machine): readonly string[] {
+function leadLines(dice: Dice, machine: Machine): readonly string[] {
+  const { red, black } = leads(dice, machine);
+  return [`red: ${red}`, `black: ${black}`];
+}
+
+function leads(dice: Dice, machine: Machine): { red: string; black: string } {
   const point = () => {
     const [cavity] = dice.some(machine.cavities, 1, 1);
     if (cavity && dice.chance(0.25)) {
@@ -411,7 +453,7 @@ function leads(dice: Dice, machine: Machine): readonly string[] {
   const mark = (text: string) => (text.includes('(') || text === 'GND-1' ? text : `${text}${side(dice)}`);
   const red = mark(point());
   const black = dice.chance(0.7) ? 'GND-1' : mark(point());
-  return [`red: ${red}`, `black: ${black === red ? 'GND-1' : black}`];
+  return { red, black: black === red ? 'GND-1' : black };
 }
 
 /** Leads go in from behind; now and then nobody says so, and a plug is in the way. */

@@ -300,11 +300,8 @@ export class MachineWalk {
       const data = partIn(part, this.electricity.wiring.variant);
       if (data.kind === 'module')
         return isIn(this.electricity.isPowered(name, now, effects) ? 'on' : 'off', wanted) ? 'yes' : 'no';
-      const share = this.electricity.shareOfSupply(name, now, effects);
-      if (share >= 2 / 3) return isIn('on', wanted) ? 'yes' : 'no';
-      if (share < 1 / 4) return isIn('off', wanted) ? 'yes' : 'no';
-      const both = [isIn('on', wanted), isIn('off', wanted)];
-      return both.every(one => one) ? 'yes' : both.some(one => one) ? 'maybe' : 'no';
+      const works = this.electricity.shareOfSupply(name, now, effects) >= 2 / 3;
+      return isIn(works ? 'on' : 'off', wanted) ? 'yes' : 'no';
     }
     const cut = name.indexOf(' ');
     const [module, datum] = [name.slice(0, cut), name.slice(cut + 1)];
