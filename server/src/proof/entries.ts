@@ -20,7 +20,7 @@ export function waysIn(patient: Patient): readonly WayIn[] {
   const entries: readonly (Start | undefined)[] = procedure.entries.length > 0 ? procedure.entries : [undefined];
   const found = entries.flatMap((entry): WayIn[] => {
     const start = startOf(procedure, entry);
-    const ready = start === undefined ? undefined : readyFor(patient, entry);
+    const ready = start === undefined ? undefined : readyRemembered(patient, entry);
     return start !== undefined && ready ? [{ entry, start, ready }] : [];
   });
   const key = ({ start, ready }: WayIn) => `${start}|${ready.blown.join()}`;
@@ -31,6 +31,36 @@ export function waysIn(patient: Patient): readonly WayIn[] {
 export function naturesOf(fault: Fault): readonly Nature[] {
   return canComeAndGo(fault) ? ['hard', 'intermittent'] : ['hard'];
 }
+
+/** Kept for every entry that says the same, for the machine has to settle once more to know it. */
+function readyRemembered(patient: Patient, entry: Start | undefined): Moment | undefined {
+  const { all, faults, nature } = patient;
+  const known = memory.get(all) ?? new Map<string, Moment | undefined>();
+  memory.set(all, known);
+  const key = `${nature}|${faults.map(({ id }) => id).join(' & ')}|${entry ? wordsOf(entry) : ''}`;
+  if (!known.has(key)) known.set(key, readyFor(patient, entry));
+  return known.get(key);
+}
+
+const memory = new WeakMap<readonly Fault[], Map<string, Moment | undefined>>();
+
+/** All that decides who comes in by an entry. */
+function wordsOf(entry: Start): string {
+  const before = words.get(entry);
+  if (before !== undefined) return before;
+  const { set, when, shows, nature } = entry;
+  const test = when?.map(parts => parts.map(({ name, states }) => [name.text, ...states.map(({ text }) => text)]));
+  const fresh = JSON.stringify([
+    set.map(one => [one.name.text, one.state.text]),
+    test,
+    shows.map(one => one.text),
+    nature,
+  ]);
+  words.set(entry, fresh);
+  return fresh;
+}
+
+const words = new WeakMap<Start, string>();
 
 /** The fuses that have gone while the symptom was seen; undefined where the fault does not show it. */
 function readyFor(patient: Patient, entry: Start | undefined): Moment | undefined {

@@ -6,7 +6,8 @@ import type { Course } from '../walk/walk.ts';
 import { naturesOf, type WayIn, waysIn } from './entries.ts';
 import { areNamed } from './natures.ts';
 import { makePatient, type Patient } from './patient.ts';
-import { type FaultWalk, walkFault } from './walk-fault.ts';
+import { walkRemembered } from './remembered.ts';
+import type { FaultWalk } from './walk-fault.ts';
 
 /** One fault, or none, walked from one way in on one variant. */
 export interface ProvedWalk extends FaultWalk {
@@ -82,12 +83,12 @@ const possible = new WeakMap<readonly Fault[], readonly Fault[]>();
 
 function walkEach(patient: Patient, ways: readonly WayIn[], of: Case): readonly ProvedWalk[] {
   const { nature, faults } = patient;
-  return ways.map(({ entry, start, ready }) => ({
-    ...walkFault(patient, start, ready),
+  return ways.map(way => ({
+    ...walkRemembered(patient, way),
     fault: faults[0],
     nature,
     of,
-    entry,
-    start,
+    entry: way.entry,
+    start: way.start,
   }));
 }

@@ -1,0 +1,57 @@
+import type { Fault } from '../analysis/faults/fault.ts';
+import { limitAt } from '../analysis/limits.ts';
+import type { EndingData } from '../model/procedure.ts';
+import type { StepData } from '../model/step.ts';
+import { type Course, stand } from '../walk/walk.ts';
+import type { WayIn } from './entries.ts';
+import type { Patient } from './patient.ts';
+import { type FaultWalk, walkFault } from './walk-fault.ts';
+
+interface Remembered {
+  readonly walk: FaultWalk;
+  /** What it went by: steps and endings as they were, and what limits from the circuit came to. */
+  readonly met: ReadonlyMap<string, { readonly data: Data; readonly limit: string }>;
+}
+
+type Data = StepData | EndingData | undefined;
+
+/** Walks by the list of faults, which is another one for every version of a system. */
+const memory = new WeakMap<readonly Fault[], Map<string, Remembered>>();
+
+/**
+ * The walk of a patient from one way in. It is kept while every step and ending that it met is unchanged, so that after an edit only
+ * those faults are walked again that come by what was edited.
+ */
+export function walkRemembered(patient: Patient, { start, ready }: WayIn): FaultWalk {
+  const { all, course, faults, nature } = patient;
+  const walks = memory.get(all) ?? new Map<string, Remembered>();
+  memory.set(all, walks);
+  const meter = JSON.stringify(course.procedure.meter);
+  const id = faults.map(fault => fault.id).join(' & ');
+  const key = [course.procedure.uri, start, ready.blown.join(), nature, id, meter].join('|');
+  const before = walks.get(key);
+  if (before && isUnchanged(before, course)) return before.walk;
+  const walk = walkFault(patient, start, ready);
+  const met = new Map(
+    [...walk.exploration.met].map(([name, data]) => [name, { data, limit: limitFrom(data, course) }]),
+  );
+  walks.set(key, { walk, met });
+  return walk;
+}
+
+function isUnchanged({ met }: Remembered, course: Course): boolean {
+  for (const [name, { data, limit }] of met) {
+    const now = stand(course, name);
+    const known = now.kind === 'nowhere' ? undefined : now.data;
+    if (known !== data || limitFrom(known, course) !== limit) return false;
+  }
+  return true;
+}
+
+/** What limits that are left to the circuit come to: they depend on every way that leads to their step. */
+function limitFrom(data: Data, { of }: Course): string {
+  if (!data || !('action' in data)) return '';
+  const { action } = data;
+  const isDerived = (action.verb === 'measure' || action.verb === 'read') && action.limits && !action.limits.limit;
+  return isDerived ? JSON.stringify(limitAt(data, of)) : '';
+}
