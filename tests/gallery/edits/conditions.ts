@@ -15,8 +15,8 @@ export const conditions: readonly Breakage[] = [
     'set: { key: off, seat: occupied }\n    ask: Which auxiliary flow code is stored?',
   ]),
   inLoader('left-apart', 'the plug of the module stays off for good', [
-    'Internal to the loader control module, connect: [S6, A1] }',
-    'Internal to the loader control module, connect: [S6] }',
+    'Internal to the loader control module where the contacts of its plug are sound, connect: [S6, A1] }',
+    'Internal to the loader control module where the contacts of its plug are sound, connect: [S6] }',
   ]),
   inAlarm('apart-when-operated', 'the buzzer is tried with the alarm unit unplugged', [
     'otherwise: mend-W44 }\n',
