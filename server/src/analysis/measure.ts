@@ -24,20 +24,26 @@ export function measure(
 ): MeterReading {
   const leads = placeLeads(wiring, at, now);
   if ('state' in leads) return leads;
-  if (at.measure === 'current' && leads.red !== undefined) return inSeries(settled, at, meter, leads);
+  if (at.measure === 'current' && leads.red !== undefined) return inSeries(wiring, settled, at, meter, leads);
   const lamp = at.measure === 'test lamp' ? [between('test lamp', leads, meter.testLamp.ohms)] : [];
   return withAnswers(
-    inAll(settled(lamp), one => measureOne(one, at, meter, leads)),
+    inAll(settled(lamp), one => measureOne(wiring, one, at, meter, leads)),
     at.measure,
     meter,
   );
 }
 
 /** Each range of an ammeter has its own burden. One begins in the highest and goes down for as long as the current fits. */
-function inSeries(settled: (extra: readonly Element[]) => Settling, at: MeterPlace, meter: Meter, leads: Leads) {
+function inSeries(
+  wiring: Wiring,
+  settled: (extra: readonly Element[]) => Settling,
+  at: MeterPlace,
+  meter: Meter,
+  leads: Leads,
+) {
   const { ranges, burdensOhms } = meter.current;
   const through = (ohms: number) =>
-    inAll(settled([between('meter', leads, ohms)]), one => measureOne(one, at, meter, leads));
+    inAll(settled([between('meter', leads, ohms)]), one => measureOne(wiring, one, at, meter, leads));
   const largest = (reading: MeterReading) =>
     reading.state === 'number' ? Math.max(Math.abs(reading.low), Math.abs(reading.high)) : Number.POSITIVE_INFINITY;
   let shown = through(burdensOhms.at(-1)!);
@@ -102,9 +108,9 @@ export function placeLeads(wiring: Wiring, at: MeterPlace, now: Situation): Lead
   return nodes;
 }
 
-function measureOne(settled: Settled, at: MeterPlace, meter: Meter, leads: Leads): MeterReading {
+function measureOne(wiring: Wiring, settled: Settled, at: MeterPlace, meter: Meter, leads: Leads): MeterReading {
   const measurement = measurementOf(settled, at, meter, leads);
-  if (!measurement) return { state: 'no contact', lead: 'around', reason: { kind: 'unknown point' } };
+  if (!measurement) return isWire(wiring, at) ? nothingFlows : noClamp;
   const { network } = settled;
   const hidden = notComputed(settled, measurement);
   if (hidden.length > 0) return { state: 'not computed', parts: hidden };
@@ -117,6 +123,25 @@ function measureOne(settled: Settled, at: MeterPlace, meter: Meter, leads: Leads
       : read(network, measurement);
   return toMeterReading(reading, dimensionOf[at.measure] ?? 'voltage');
 }
+
+/** A wire with ohms of its own that is not in the network is broken; of one without, nobody can tell what flows in it. */
+function isWire({ wires }: Wiring, { around }: MeterPlace): boolean {
+  return wires.some(({ wire }) => wire.id === around?.text && (wire.statedOhms ?? wire.size) !== undefined);
+}
+
+const nothingFlows: MeterReading = {
+  state: 'number',
+  dimension: 'current',
+  low: 0,
+  nominal: 0,
+  high: 0,
+  attained: { low: 0, high: 0 },
+  exact: true,
+  lowAt: [],
+  highAt: [],
+};
+
+const noClamp: MeterReading = { state: 'no contact', lead: 'around', reason: { kind: 'unknown point' } };
 
 /** What drives the current through a resistance, range by range. */
 function testsOf(at: MeterPlace, { resistance, continuity }: Meter): readonly OhmTest[] {
