@@ -1,4 +1,3 @@
-import { Simulation } from 'eecircuit-engine';
 import { expect, it } from 'vitest';
 import { exact } from '../../server/src/base/ranged.ts';
 import { holdingSegments } from '../../server/src/circuit/bends/holding.ts';
@@ -8,10 +7,10 @@ import { type Bent, type Element, endsOf, type Network, rangeOf } from '../../se
 import { type Measurement, read } from '../../server/src/circuit/reading.ts';
 import { solve } from '../../server/src/circuit/solve.ts';
 import { randomFrom, randomNetwork } from '../support/random-network.ts';
+import { startSimulator } from '../support/simulator.ts';
 
 /**
- * Random networks against ngspice 45 (https://ngspice.sourceforge.io), as WebAssembly in the npm package
- * `eecircuit-engine` (MIT). Each network is a group of nodes of its own in one netlist, so that one run solves all of them.
+ * Random networks against a general-purpose simulator (`simulator.ts`). Each network is a group of nodes of its own in one netlist, so that one run solves all of them.
  * Meters stand in the netlist as the resistances that they are.
  */
 interface Case {
@@ -163,8 +162,8 @@ function seriesParallel(): Case[] {
   });
 }
 
-async function simulate(cases: readonly Case[]): Promise<Map<string, number>> {
-  const lines = ['random networks'];
+async function simulate(cases: readonly Case[]): Promise<ReadonlyMap<string, number>> {
+  const lines: string[] = [];
   cases.forEach(({ network, red, black }, at) => {
     const node = (id: number) => (id === 0 ? '0' : `c${at}n${id}`);
     for (const element of network.elements) {
@@ -180,13 +179,7 @@ async function simulate(cases: readonly Case[]): Promise<Map<string, number>> {
     }
     if (!network.bends) lines.push(`rc${at}meter ${node(red)} ${node(black)} ${METER_OHMS}`);
   });
-  lines.push('.options reltol=1e-9 abstol=1e-15 vntol=1e-12 gmin=1e-18', '.op', '.end');
-  const simulation = new Simulation();
-  await simulation.start();
-  simulation.setNetList(lines.join('\n'));
-  const result = await simulation.runSim();
-  if (result.dataType !== 'real') throw new Error('an operating point is real');
-  return new Map(result.data.map(({ name, values }) => [name.toLowerCase(), values[0]!]));
+  return (await startSimulator())(lines);
 }
 
 function reading(network: Network, measurement: Measurement): number {
