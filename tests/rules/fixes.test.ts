@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { checkFile } from '../../server/src/rules/run.ts';
 import { applied, fix, viewOf } from '../support/check.ts';
+import { systemsByName } from '../support/systems.ts';
 import { endings, measuring, procedure } from './fixtures/procedures.ts';
 
 describe('quick fixes', () => {
@@ -110,5 +111,73 @@ ${endings}`);
         .map(f => f.title);
     expect(preferred('Fine')).toEqual(['Write `fine`']);
     expect(preferred('fin')).toEqual([]);
+  });
+
+  describe('of limits', () => {
+    const voltage = (limits: string) =>
+      measuring(`
+    limits: ${limits} # of the lamp
+    then: { within: fine, otherwise: ask }
+`);
+
+    it('leave them to the circuit where it contradicts them, and where a good machine can miss them', () => {
+      for (const limits of ['4.5 V .. 5.5 V', '12.5 V .. 13 V']) {
+        fix(voltage(limits), 'Derive the limits from the circuit', voltage('from the circuit'));
+      }
+    });
+
+    it('leave those of a table to the circuit', () => {
+      const text = systemsByName.get('lamp.system.yaml')!;
+      const wrong = text.replace('9 Ω .. 11 Ω', '9 Ω .. 10 Ω');
+      fix(wrong, 'Derive the limits from the circuit', text.replace('9 Ω .. 11 Ω', 'from the circuit'));
+    });
+
+    it('go by the row of the table for the same measurement, also in a variant and in braces', () => {
+      const step = (limits: string) =>
+        procedure(`
+steps:
+  look:
+    disconnect: [X1]
+    measure: resistance
+    red: X1/1 (E1 side)
+    black: X1/2 (E1 side)
+${limits}
+    then: { within: fine, otherwise: ask }
+endings:
+  ask: { refer: Ask the maker, connect: [X1] }
+  fine: { no fault: Nothing wrong, connect: [X1] }
+`);
+      const title = 'Use the specification `lamp-ohms/cold`';
+      fix(step('    limits: 9.2 Ω .. 12 Ω # cold'), title, step('    specification: lamp-ohms/cold # cold'));
+      const apart = (entry: string) => step(`    by variant: { standard: { ${entry} } }\n    minutes: 2`);
+      fix(apart('limits: 9.2 Ω .. 12 Ω'), title, apart('specification: lamp-ohms/cold'));
+    });
+
+    it('write `OL` where the circuit is open', () => {
+      const open = (limits: string) =>
+        procedure(`
+steps:
+  look:
+    disconnect: [X1]
+    measure: resistance
+    red: X1/1 (S1 side)
+    black: X1/2 (E1 side)
+    limits: ${limits}
+    then: { within: fine, otherwise: ask }
+endings:
+  ask: { refer: Ask the maker, connect: [X1] }
+  fine: { no fault: Nothing wrong, connect: [X1] }
+`);
+      fix(open('from the circuit'), 'Write `OL`', open('OL'));
+    });
+
+    it('write limits from the circuit in the one way', () => {
+      fix(voltage('from circuit'), 'Write `from the circuit`', voltage('from the circuit'));
+      fix(
+        voltage('from the circuit, with -2 % margin'),
+        'Write `from the circuit, with 2 % margin`',
+        voltage('from the circuit, with 2 % margin'),
+      );
+    });
   });
 });

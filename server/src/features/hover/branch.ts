@@ -1,6 +1,7 @@
 import { limitAt } from '../../analysis/limits.ts';
 import type { Case, FileView } from '../../analysis/view.ts';
 import { formatLimit, type Limit } from '../../base/quantity/limit.ts';
+import { meterAmount } from '../../base/quantity/meter-amount.ts';
 import { type Branch, type Step, type StepData, stepIn } from '../../model/step.ts';
 import { touches } from '../project.ts';
 import type { Hover } from './known.ts';
@@ -59,9 +60,9 @@ function inWords(limit: string): string {
 }
 
 function lowEnd(limit: Limit): string {
-  return formatLimit({ ...limit, high: limit.low, highOpen: false, lowOpen: false });
+  return meterAmount(limit.low, limit.dimension);
 }
 
 function highEnd(limit: Limit): string {
-  return formatLimit({ ...limit, low: limit.high, highOpen: false, lowOpen: false });
+  return meterAmount(limit.high, limit.dimension);
 }
