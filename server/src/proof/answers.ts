@@ -26,8 +26,7 @@ export function byAnswer(
     else if (verdict === 'maybe') possible.push(branch);
     else if (verdict === 'open') rest.push(branch);
   }
-  const given =
-    certain.length > 0 ? [...certain, ...possible.filter(b => b.when === undefined)] : [...possible, ...rest];
+  const given = certain.length > 0 ? [...certain, ...possible] : [...possible, ...rest];
   const taken = given.length > 0 ? given : data.branches.filter(b => b.match.on === 'otherwise');
   if (taken.length === 0) return stuck('No answer fits what the machine does here');
   const why = taken.length === 1 ? 'certain' : 'open';

@@ -1,6 +1,6 @@
 import type { Situation } from '../analysis/situation.ts';
 import type { Verdict } from '../analysis/test.ts';
-import type { Module } from '../model/parts.ts';
+import type { Module, ScanDatum } from '../model/parts.ts';
 import { partIn } from '../model/parts.ts';
 import type { Action, StepData } from '../model/step.ts';
 import { certain, type Outcome, type Outcomes, stuck } from './outcome.ts';
@@ -8,6 +8,9 @@ import type { Patient } from './patient.ts';
 import { statesShown } from './signs.ts';
 
 type Recording = Extract<Action, { verb: 'record' }>;
+
+/** The fuses that have gone before the fault comes, and after it. */
+type Blown = readonly [before: readonly string[], after: readonly string[]];
 
 /**
  * What a recorder shows. A fault that comes and goes does so while it runs: a channel has moved where it shows another state with the fault
@@ -18,7 +21,7 @@ export function byRecording(
   { branches }: StepData,
   action: Recording,
   now: Situation,
-  blown: readonly string[],
+  blown: Blown,
 ): Outcomes {
   const comes = patient.nature === 'intermittent' && patient.faults.length > 0;
   const channels = (comes ? action.channels : []).map(({ text }) => ({
@@ -56,13 +59,25 @@ function firstToMove(patient: Patient, { events }: Recording, moved: readonly st
 }
 
 /** Undefined where some machines inside the tolerances may show another state with the fault than without it, and some not. */
-function moves(patient: Patient, name: string, now: Situation, blown: readonly string[]): Verdict {
-  const { circuit, effect } = patient;
-  const [before, after] = [false, true].map(isPresent => statesShown(name, circuit, now, effect(isPresent, blown)));
-  if (!after!.some(state => before!.includes(state))) return true;
-  if (before!.length === 1 && after!.length === 1) return false;
+function moves(patient: Patient, name: string, now: Situation, blown: Blown): Verdict {
+  const [before, after] = inBoth(patient, blown, effect => statesShown(name, patient.circuit, now, effect));
   const [without, within] = voltsOf(patient, name, now, blown);
+  if (without && within && datumOf(patient, name)?.states.length === 0) {
+    if (before.join() === after.join()) return false;
+    return within.low > without.high || within.high < without.low ? true : undefined;
+  }
+  if (!after.some(state => before.includes(state))) return true;
+  if (before.length === 1 && after.length === 1) return false;
   return without && within && ends.every(end => without[end] === within[end]) ? false : undefined;
+}
+
+/** Without the fault and with it. */
+function inBoth<T>(
+  { effect }: Patient,
+  blown: Blown,
+  what: (effect: ReturnType<Patient['effect']>) => T,
+): readonly [T, T] {
+  return [what(effect(false, blown[0])), what(effect(true, blown[1]))];
 }
 
 const ends = ['low', 'nominal', 'high'] as const;
@@ -73,10 +88,10 @@ function endsOf(...asked: Parameters<typeof voltsOf>) {
 }
 
 /** The voltage that a channel is decoded from, without the fault and with it. */
-function voltsOf({ circuit, effect }: Patient, name: string, now: Situation, blown: readonly string[]) {
+function voltsOf(patient: Patient, name: string, now: Situation, blown: Blown) {
   const cut = name.indexOf(' ');
-  return [false, true].map(isPresent => {
-    const volts = circuit.scanVoltage(name.slice(0, cut), name.slice(cut + 1), now, effect(isPresent, blown));
+  return inBoth(patient, blown, effect => {
+    const volts = patient.circuit.scanVoltage(name.slice(0, cut), name.slice(cut + 1), now, effect);
     return volts?.state === 'number' ? volts : undefined;
   });
 }
@@ -89,15 +104,19 @@ function earliest(patient: Patient, moved: readonly string[]): readonly string[]
 }
 
 /** 0: the feed of a module, 1: what its pins see, 2: what it does. */
-function rankOf({ course: { system, variant } }: Patient, name: string): number {
-  const module = (id: string): Module | undefined => {
-    const part = system?.parts.get(id);
-    const data = part && partIn(part, variant);
-    return data?.kind === 'module' ? data : undefined;
-  };
-  const blank = name.indexOf(' ');
-  if (blank < 0) return module(name.slice(0, name.lastIndexOf('.'))) ? 2 : 1;
-  const data = module(name.slice(0, blank));
-  const datum = data?.scanData.get(name.slice(blank + 1));
-  return datum?.from && datum.from.text === data?.powered?.pin.text ? 0 : 1;
+function rankOf(patient: Patient, name: string): number {
+  if (!name.includes(' ')) return moduleOf(patient, name.slice(0, name.lastIndexOf('.'))) ? 2 : 1;
+  const from = datumOf(patient, name)?.from?.text;
+  return from !== undefined && from === moduleOf(patient, name.slice(0, name.indexOf(' ')))?.powered?.pin.text ? 0 : 1;
+}
+
+function datumOf(patient: Patient, name: string): ScanDatum | undefined {
+  const cut = name.indexOf(' ');
+  return cut < 0 ? undefined : moduleOf(patient, name.slice(0, cut))?.scanData.get(name.slice(cut + 1));
+}
+
+function moduleOf({ course: { system, variant } }: Patient, id: string): Module | undefined {
+  const part = system?.parts.get(id);
+  const data = part && partIn(part, variant);
+  return data?.kind === 'module' ? data : undefined;
 }

@@ -46,7 +46,7 @@ export function doStep(patient: Patient, data: StepData, before: Moment): Done {
   const outcomes = (): Outcomes => {
     const question = questionOf(data, patient.course);
     if (question.ask === 'nothing') return certain(first, '');
-    if (action.verb === 'record') return byRecording(patient, data, action, now, blown);
+    if (action.verb === 'record') return byRecording(patient, data, action, now, [before.blown, blown]);
     if (action.verb === 'measure') return measured(patient, data, action, question, now, isPresent, blown);
     if (action.verb === 'read') return scanned(patient, data, action, question, now, isPresent, blown);
     return byAnswer(patient, data, now, isPresent, blown);
