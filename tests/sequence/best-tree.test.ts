@@ -19,7 +19,7 @@ describe('the best tree', () => {
     it(`takes the mean minutes of the best of all trees: ${name}`, () => {
       const random = randomFrom(4);
       let more = 0;
-      for (let round = 0; round < 1500; round++) {
+      for (let round = 0; round < 400; round++) {
         const suspects = 1 + Math.floor(random() * 5);
         const problem = randomProblem(random, { suspects, tests: Math.floor(random() * 5), ...kind });
         const trees = everyTree(problem);
@@ -28,10 +28,10 @@ describe('the best tree', () => {
         expect(found.optimal).toBe(true);
         expect(found.minutes).toBeCloseTo(least, 9);
         expect(plainMean(found.tree, problem)).toBeCloseTo(least, 9);
-        expect(trees).toContainEqual(found.tree);
+        expect(trees.map(tree => JSON.stringify(tree))).toContain(JSON.stringify(found.tree));
         if (trees.length > 1) more++;
       }
-      expect(more).toBeGreaterThan(300);
+      expect(more).toBeGreaterThan(100);
     });
   }
 
@@ -39,8 +39,8 @@ describe('the best tree', () => {
     const random = randomFrom(8);
     const better = { tree: 0, bound: 0 };
     for (const kind of Object.values(kinds)) {
-      for (let round = 0; round < 60; round++) {
-        const problem = randomProblem(random, { suspects: 9, tests: 8, ...kind });
+      for (let round = 0; round < 25; round++) {
+        const problem = randomProblem(random, { suspects: 14, tests: 10, ...kind });
         const best = bestTree(problem);
         expect(best.optimal).toBe(true);
         for (const effort of [0, 100, 400, 1600]) {
@@ -61,11 +61,12 @@ describe('the best tree', () => {
 
   it('is the same every time, and complete when it is cancelled', () => {
     const problem = randomProblem(randomFrom(2), { suspects: 30, tests: 25, ...kinds['outcomes that are open'] });
-    expect(bestTree(problem)).toEqual(bestTree(problem));
+    const found = bestTree(problem, { effort: 1e5 });
+    expect(bestTree(problem, { effort: 1e5 })).toEqual(found);
     const cancelled = bestTree(problem, { cancelled: () => true });
     expect(cancelled.optimal).toBe(false);
     expect(costOf(cancelled.tree, problem).stuck).toBe(0);
-    expect(cancelled.minutes).toBeGreaterThanOrEqual(bestTree(problem).lowerBound);
+    expect(cancelled.minutes).toBeGreaterThanOrEqual(found.lowerBound);
   });
 
   it('goes on only while owners differ, and tells where no test parts them', () => {

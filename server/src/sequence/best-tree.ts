@@ -27,18 +27,12 @@ export interface BestTree {
 export function bestTree(problem: Problem, { effort = 3e6, cancelled = () => false }: Options = {}): BestTree {
   const core = coreOf(problem);
   const root = start(core);
-  const lookAhead = new LookAhead(core, cancelled);
+  const exact = new Exact(core, cancelled);
+  const lookAhead = new LookAhead(core, exact, cancelled);
   const good = grow(problem, core, root, state => lookAhead.choose(state));
-  const exact = new Exact(core, effort, cancelled);
-  // What is near the bound is looked into first: where the effort does not last, that has raised the bound the most.
-  let known = exact.prove(root, 0);
-  while (!known.reached && !exact.isSpent && isLess(known.atLeast, good.minutes)) {
-    const gap = good.minutes - known.atLeast;
-    const limit = gap < 0.01 * good.minutes ? good.minutes : known.atLeast + gap / 4;
-    known = exact.prove(root, limit);
-  }
+  const known = exact.improve(root, good.minutes, effort);
   if (known.reached) {
-    const best = grow(problem, core, root, state => exact.prove(state).test);
+    const best = grow(problem, core, root, state => exact.prove(state, Infinity, 0).test);
     return { ...best, lowerBound: best.minutes, optimal: true };
   }
   const optimal = !isLess(known.atLeast, good.minutes);

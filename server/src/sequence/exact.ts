@@ -11,10 +11,15 @@ export interface Known {
   readonly test?: number;
 }
 
+interface Proved extends Known {
+  /** Of the effort. */
+  readonly spent: number;
+}
+
 /**
  * The best order by dynamic programming over the sets of items left, depth first, each set once. A way is left as soon as it is
  * proved to take no less than another one; what was proved is kept, so that asking again with a higher limit goes on from there.
- * `effort` counts how often an item was put through a test. When it is spent, or the search is told to stop, no more is proved; all
+ * `effort` counts how often an item is put through a test. When it is spent, or the search is told to stop, no more is proved; all
  * that was stays true.
  */
 export class Exact {
@@ -22,29 +27,43 @@ export class Exact {
   private readonly bound: Bound;
   private readonly stop: () => boolean;
   private readonly known = new Map<string, Known>();
-  private effort: number;
+  private effort = 0;
 
-  constructor(core: Core, effort: number, stop: () => boolean) {
+  constructor(core: Core, stop: () => boolean) {
     this.core = core;
     this.bound = new Bound(core);
-    this.effort = effort;
     this.stop = stop;
   }
 
   /** What is best at a state where that is below `limit`; else that it is not, as far as it could be proved. */
-  prove(state: State, limit = Infinity): Known {
-    return this.search(this.rate(state), limit);
+  prove(state: State, limit: number, effort: number): Proved {
+    this.effort = effort;
+    const known = this.search(this.rate(state), limit);
+    return { ...known, spent: effort - this.effort };
   }
 
-  get isSpent(): boolean {
-    return this.effort <= 0 || this.stop();
+  /**
+   * Looks for what is below `minutes`, or proves that nothing is. What lies near the bound is looked into first: where the effort does
+   * not last, that has raised the bound the most.
+   */
+  improve(state: State, minutes: number, effort: number): Proved {
+    let known = this.prove(state, 0, 0);
+    let left = effort;
+    while (!known.reached && isLess(known.atLeast, minutes) && left > 0) {
+      const gap = minutes - known.atLeast;
+      known = this.prove(state, gap < 0.01 * minutes ? minutes : known.atLeast + gap / 4, left);
+      // Nothing is spent when the search is told to stop.
+      if (known.spent === 0) break;
+      left -= known.spent;
+    }
+    return { ...known, spent: effort - left };
   }
 
   private search(rated: Rated, limit: number): Known {
     const { state, key } = rated;
     const known = this.known.get(key) ?? rated;
     if (known.reached || !isLess(known.atLeast, limit)) return known;
-    if (this.isSpent) return known;
+    if (this.effort <= 0 || this.stop()) return known;
     this.effort -= state.items.length * this.core.tests.length;
     const found = this.best(this.choices(state), limit);
     this.known.set(key, found);

@@ -1,29 +1,33 @@
 import type { Core } from './core.ts';
-import { isLess } from './exact.ts';
+import { type Exact, isLess } from './exact.ts';
 import { teller } from './information.ts';
 import { keyOf, type State, split, weightOf, worthDoing } from './state.ts';
 
 /** How many tests are followed to the end at each state. */
 const followed = 6;
+/** Where so few items are left, the best order is sought, with so much effort. */
+const few = { items: 8, effort: 2e4 };
 
 /**
  * A good order for problems that are too large for the best one. The tests that tell the most per minute are each followed to the
  * end, as if after them always the test were done that tells the most per minute; that with the fewest minutes is taken. So no order
- * gets worse than the one that looks a single step ahead.
+ * gets worse than the one that looks a single step ahead. The last tests, of few items, come in the best order.
  */
 export class LookAhead {
   private readonly core: Core;
+  private readonly exact: Exact;
   private readonly stop: () => boolean;
   private readonly oneStep = new Map<string, Followed>();
 
-  constructor(core: Core, stop: () => boolean) {
+  constructor(core: Core, exact: Exact, stop: () => boolean) {
     this.core = core;
+    this.exact = exact;
     this.stop = stop;
   }
 
   /** The place of the test to do, or nothing where testing ends. */
   choose(state: State): number | undefined {
-    if (this.stop()) return this.followOneStep(state).test;
+    if (state.items.length <= few.items || this.stop()) return this.follow(state).test;
     let best: Followed | undefined;
     for (const test of this.byGain(state, followed)) {
       const minutes = this.after(state, test);
@@ -32,23 +36,31 @@ export class LookAhead {
     return best?.test;
   }
 
-  /** Minutes times weight where `test` comes first and then always what tells the most per minute. */
-  after(state: State, test: number): number {
-    let minutes = weightOf(state) * this.core.tests[test]!.minutes;
-    for (const branch of split(this.core, state, test)) if (branch) minutes += this.followOneStep(branch).minutes;
-    return minutes;
+  /** Minutes times weight where always the test is done that tells the most per minute, until few items are left. */
+  follow(state: State): Followed {
+    const key = keyOf(state);
+    let known = this.oneStep.get(key);
+    if (!known) {
+      known = (state.items.length <= few.items && this.best(state)) || this.mostTelling(state);
+      this.oneStep.set(key, known);
+    }
+    return known;
   }
 
-  followOneStep(state: State): Followed {
-    if (state.items.length === 1) return { minutes: 0 };
-    const key = keyOf(state);
-    let decision = this.oneStep.get(key);
-    if (!decision) {
-      const [test] = this.byGain(state, 1);
-      decision = test === undefined ? { minutes: 0 } : { minutes: this.after(state, test), test };
-      this.oneStep.set(key, decision);
-    }
-    return decision;
+  private best(state: State): Followed | undefined {
+    const { reached, atLeast, test } = this.exact.prove(state, Infinity, few.effort);
+    return reached ? { minutes: atLeast, test } : undefined;
+  }
+
+  private mostTelling(state: State): Followed {
+    const [test] = this.byGain(state, 1);
+    return test === undefined ? { minutes: 0 } : { minutes: this.after(state, test), test };
+  }
+
+  private after(state: State, test: number): number {
+    let minutes = weightOf(state) * this.core.tests[test]!.minutes;
+    for (const branch of split(this.core, state, test)) if (branch) minutes += this.follow(branch).minutes;
+    return minutes;
   }
 
   /** The tests that tell the most per minute, the best first; of equals the first of the problem. */

@@ -24,24 +24,31 @@ export interface Ranked {
  * The tests that are worth doing first, by what they tell per minute, the most first. That looks one step ahead and may be far from
  * the best: `total` tells. Of tests that tell the same only that of the fewest minutes is there.
  */
-export function rank(problem: Problem, { effort = 3e6, cancelled = () => false }: Options = {}): Ranked[] {
+export function rank(problem: Problem, { effort = 1e6, cancelled = () => false }: Options = {}): Ranked[] {
   const core = coreOf(problem);
   const root = start(core);
-  const exact = new Exact(core, effort, cancelled);
-  const lookAhead = new LookAhead(core, cancelled);
+  const exact = new Exact(core, cancelled);
+  const lookAhead = new LookAhead(core, exact, cancelled);
   const tells = teller(core, root);
-  const ranked = worthDoing(core, root).map(place => {
-    const test = core.tests[place]!;
-    const told = tells(place).owner;
-    let [atLeast, atMost] = [test.minutes, test.minutes];
+  const tests = worthDoing(core, root);
+
+  const totalOf = (place: number): Ranked['total'] => {
+    let { minutes: atLeast, minutes: atMost } = core.tests[place]!;
+    let left = effort / tests.length;
     for (const branch of split(core, root, place)) {
       if (!branch) continue;
-      const known = exact.prove(branch);
-      atLeast += known.atLeast;
-      atMost += known.reached ? known.atLeast : lookAhead.followOneStep(branch).minutes;
+      const { minutes } = lookAhead.follow(branch);
+      const known = exact.improve(branch, minutes, left);
+      left -= known.spent;
+      atLeast += Math.min(known.atLeast, minutes);
+      atMost += known.reached ? known.atLeast : minutes;
     }
-    const total = { atLeast: Math.min(atLeast, atMost), atMost };
-    return { test: test.index, bits: told, bitsPerMinute: perMinute(told, test.minutes), total };
+    return { atLeast: Math.min(atLeast, atMost), atMost };
+  };
+  const ranked = tests.map(place => {
+    const { index, minutes } = core.tests[place]!;
+    const bits = tells(place).owner;
+    return { test: index, bits, bitsPerMinute: perMinute(bits, minutes), total: totalOf(place) };
   });
   return ranked.sort((a, b) => b.bitsPerMinute - a.bitsPerMinute || a.test - b.test);
 }
