@@ -2,7 +2,7 @@ import type { Edit, Fix } from '../base/finding.ts';
 import type { Place } from '../base/place.ts';
 import { formatDerived } from '../base/quantity/derived-limit.ts';
 import type { Declared } from '../model/common.ts';
-import type { StepData } from '../model/step.ts';
+import type { Action, StepData } from '../model/step.ts';
 import { type Entry, find, type MapNode, type Node } from '../syntax/tree.ts';
 
 /** Adds an answer without a target behind the last branch of a step. */
@@ -36,6 +36,11 @@ export function fillKey(thing: Declared, key: string, value: string): readonly F
 /** Leaves limits to the circuit. */
 export function deriveLimits(place: Place): readonly Fix[] {
   return [{ title: 'Derive the limits from the circuit', edits: [{ place, text: formatDerived(0) }] }];
+}
+
+/** Gives a measuring step the limits that the circuit knows. */
+export function addDerivedLimits(step: Declared, { verb }: Action): readonly Fix[] {
+  return verb === 'measure' ? addKey(step, 'limits', formatDerived(0)) : [];
 }
 
 /** Writes another entry in place of the one with this value, in the step itself or in what it says by variant. */

@@ -1,5 +1,6 @@
 import { inEachStep } from '../each-step.ts';
 import { lampProcedure } from '../example.ts';
+import { addDerivedLimits } from '../fixes.ts';
 import type { Rule } from '../rule.ts';
 import { name } from '../wording.ts';
 
@@ -24,7 +25,7 @@ steps:
     black: GND-1
     then:
       within: not-found
-#     ^^^^^^ error within-without-limits: There are no limits for \`within\`
+#     ^^^^^^ error within-without-limits: There are no limits for \`within\` [fix]
       otherwise: ask-the-maker
 endings:
   ask-the-maker: { refer: Ask the maker }
@@ -59,6 +60,7 @@ endings:
       message: `There are no limits for ${name(branch.key.text)}`,
       detail: `${name(step.id)} does not say which reading a good system gives.`,
       help: 'Add `limits`, or `specification` with a row of a table in the system file.',
+      fixes: addDerivedLimits(step, action),
     };
   }),
 };

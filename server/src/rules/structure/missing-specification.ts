@@ -3,6 +3,7 @@ import type { StepData } from '../../model/step.ts';
 import { find } from '../../syntax/tree.ts';
 import { inEachStep } from '../each-step.ts';
 import { lampProcedure } from '../example.ts';
+import { addDerivedLimits } from '../fixes.ts';
 import type { Rule } from '../rule.ts';
 import { name } from '../wording.ts';
 
@@ -17,13 +18,13 @@ The step asks for a reading and says nowhere what a good system shows: no \`limi
 branches. A technician would have to guess.
 
 Add \`limits\`, or \`specification\` with the row of a table in the system file. A step that reads a state from a module takes
-\`expect\`. The quick fix on limits that the circuit contradicts offers the range that the circuit itself gives.`,
+\`expect\`. The quick fix leaves the limits to the circuit, \`from the circuit\`, and the editor shows beside them what they come to.`,
   bad: lampProcedure(`
 steps:
   look:
     set: { key: run }
     measure: voltage
-#   ^^^^^^^ error missing-specification: Step \`look\` does not say which reading is good
+#   ^^^^^^^ error missing-specification: Step \`look\` does not say which reading is good [fix]
     red: E1.1
     black: GND-1
     then: not-found
@@ -53,6 +54,7 @@ endings:
       message: `Step ${name(step.id)} does not say which reading is good`,
       detail: 'It has no limits and no specification, and its branches name no range either.',
       help: 'Add `limits`, or `specification` with a row of a table in the system file.',
+      fixes: addDerivedLimits(step, data.action),
     };
   }),
 };
