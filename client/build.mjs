@@ -39,6 +39,7 @@ const node = {
 const bundles = [
   { ...node, entryPoints: ['client/src/extension.ts'], outfile: 'dist/extension.cjs', external: ['vscode'] },
   { ...node, entryPoints: ['server/src/lsp/server.ts'], outfile: 'dist/server.cjs' },
+  { ...node, entryPoints: ['server/src/lsp/prover/worker.ts'], outfile: 'dist/prover.cjs' },
   {
     ...node,
     entryPoints: ['server/src/cli/main.ts'],

@@ -56,5 +56,8 @@ export function followChanges(server: Server, documents: TextDocuments<TextDocum
         void texts.reread(uri).then(() => changed(uri));
     });
   });
-  connection.onShutdown(() => checker.stop());
+  connection.onShutdown(() => {
+    checker.stop();
+    server.prover.dispose();
+  });
 }

@@ -31,6 +31,8 @@ export class Checker {
   readonly host: CheckerHost;
   readonly #waiting = new Set<string>();
   readonly #published = new Map<string, number>();
+  /** What was sent last about a file, with the version of its text. */
+  readonly #shown = new Map<string, string>();
   #timer: ReturnType<typeof setTimeout> | undefined;
   /** How long the last check of an open file took: what is checked at once is checked while it is typed. */
   #lastMs = 0;
@@ -55,6 +57,7 @@ export class Checker {
   /** The file is gone: its findings go at once. */
   drop(uri: string): void {
     this.#waiting.delete(uri);
+    this.#shown.delete(uri);
     if (this.#published.delete(uri)) this.host.publish(uri, []);
   }
 
@@ -94,7 +97,7 @@ export class Checker {
   async #check(uri: string): Promise<void> {
     const version = this.host.version(uri);
     const began = performance.now();
-    const shown = this.#isNew(uri) ? await this.#publishText(uri, version) : undefined;
+    if (this.#isNew(uri)) await this.#publishText(uri, version);
     const found = await this.host.check(uri);
     if (this.host.isOpen(uri)) this.#lastMs = performance.now() - began;
     await turn();
@@ -104,7 +107,15 @@ export class Checker {
     if (found === undefined) return this.drop(uri);
     if (found.length === 0 && !this.#published.has(uri) && !this.host.isOpen(uri)) return;
     this.#published.set(uri, found.length);
-    if (!shown || JSON.stringify(found) !== JSON.stringify(shown)) this.host.publish(uri, found);
+    this.#publish(uri, version, found);
+  }
+
+  /** What the editor shows for this very text already is not sent again. */
+  #publish(uri: string, version: number | undefined, found: Diagnostic[]): void {
+    const shown = JSON.stringify([version, found]);
+    if (this.#shown.get(uri) === shown) return;
+    this.#shown.set(uri, shown);
+    this.host.publish(uri, found);
   }
 
   /** Open, and nothing has been shown about it yet. */
@@ -113,13 +124,12 @@ export class Checker {
   }
 
   /** A file that shows nothing yet need not wait for its circuit: what its text tells comes first, and the rest is added. */
-  async #publishText(uri: string, version: number | undefined): Promise<Diagnostic[] | undefined> {
+  async #publishText(uri: string, version: number | undefined): Promise<void> {
     const found = await this.host.checkText(uri);
-    if (!found?.length || this.#stopped || version !== this.host.version(uri)) return undefined;
+    if (!found?.length || this.#stopped || version !== this.host.version(uri)) return;
     this.#published.set(uri, found.length);
-    this.host.publish(uri, found);
+    this.#publish(uri, version, found);
     await turn();
-    return found;
   }
 
   #summary(): string {

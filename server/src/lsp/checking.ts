@@ -1,4 +1,5 @@
 import { statusNotification } from '../protocol/messages.ts';
+import { fileKindOf } from '../schema/root.ts';
 import { Checker } from './checker.ts';
 import { diagnosticsOf, firstDiagnosticsOf } from './diagnostics.ts';
 import type { Server } from './server-context.ts';
@@ -25,6 +26,9 @@ export function checkerOf(server: Server): Checker {
     },
     status: status => quietly(() => connection.sendNotification(statusNotification, status)),
     idle: () => {
+      for (const uri of server.workspace.uris()) {
+        if (texts.isOpen(uri) && fileKindOf(uri) === 'procedure') server.prover.want(uri);
+      }
       if (!isWarm) void warmUp(() => checker.isBusy);
       isWarm = true;
       // What stands beside the text may depend on other files than the one that was changed.

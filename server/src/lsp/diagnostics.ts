@@ -2,7 +2,7 @@ import { type Diagnostic, DiagnosticSeverity, DiagnosticTag } from 'vscode-langu
 import type { FileView } from '../analysis/view.ts';
 import type { Severity } from '../base/finding.ts';
 import { sizeLimitBytes } from '../disk/files.ts';
-import { diagnostics } from '../features/diagnostics.ts';
+import { diagnostics, type Diagnostic as Shown } from '../features/diagnostics.ts';
 import type { Settings } from '../protocol/messages.ts';
 import { checkText, checkWithoutProof, type FoundFinding } from '../rules/run.ts';
 import type { Server } from './server-context.ts';
@@ -13,7 +13,9 @@ export async function diagnosticsOf(server: Server, uri: string): Promise<Diagno
   if (texts.isTooLarge(uri)) return [tooLarge];
   const levels = await settings.for(roots.of(uri));
   const view = workspace.view(uri);
-  return view && shown(server, uri, findingsOf(view, levels));
+  if (!view) return undefined;
+  const proved = texts.isOpen(uri) ? server.prover.found(uri, view.tree.text) : [];
+  return shown(server, [...diagnostics(workspace, uri, findingsOf(view, levels)), ...proved], uri);
 }
 
 /** What the text of a file alone tells; undefined where all is known already. */
@@ -23,11 +25,11 @@ export async function firstDiagnosticsOf(server: Server, uri: string): Promise<D
   const levels = await settings.for(roots.of(uri));
   const view = workspace.view(uri);
   if (!view || known.get(view)?.settings === levels) return undefined;
-  return shown(server, uri, checkText(view, new Map(Object.entries(levels.rules))));
+  return shown(server, diagnostics(workspace, uri, checkText(view, new Map(Object.entries(levels.rules)))), uri);
 }
 
-function shown(server: Server, uri: string, all: readonly FoundFinding[]): Diagnostic[] {
-  return diagnostics(server.workspace, uri, all).map(found => {
+function shown(server: Server, all: readonly Shown[], uri: string): Diagnostic[] {
+  return all.map(found => {
     const { rule, severity, message, related, isUnnecessary } = found;
     const page = server.client.options.rulePage?.replace('{rule}', rule);
     return {

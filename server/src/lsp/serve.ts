@@ -7,13 +7,19 @@ import { followChanges } from './changes.ts';
 import { checkerOf } from './checking.ts';
 import { converter } from './convert.ts';
 import { registerHandlers } from './handlers/index.ts';
+import { type Bench, sameThread } from './prover/bench.ts';
+import { proverOf } from './prover/of-server.ts';
 import { Roots } from './roots.ts';
 import type { Client, Server } from './server-context.ts';
 import { settingsStore } from './settings.ts';
 import { type Report, Texts } from './texts.ts';
 
 /** Puts the language server on a connection. */
-export function serve(connection: Connection, makeFiles: (roots: () => readonly string[]) => Files): void {
+export function serve(
+  connection: Connection,
+  makeFiles: (roots: () => readonly string[]) => Files,
+  bench: Bench = sameThread(),
+): void {
   const roots = new Roots();
   const workspace = new Workspace();
   const report: Report = (where, error) =>
@@ -37,8 +43,14 @@ export function serve(connection: Connection, makeFiles: (roots: () => readonly 
     client,
     convert: converter(texts),
     settings: settingsStore(connection, () => client.canAskSettings),
+    prover: proverOf(
+      () => server,
+      bench,
+      uris => checker.queue(uris),
+    ),
     report,
   };
+  const checker = checkerOf(server);
 
   connection.onInitialize(params => {
     const { workspace: can } = params.capabilities;
@@ -55,7 +67,7 @@ export function serve(connection: Connection, makeFiles: (roots: () => readonly 
   });
 
   const documents = new TextDocuments(TextDocument);
-  followChanges(server, documents, checkerOf(server));
+  followChanges(server, documents, checker);
   registerHandlers(server);
   documents.listen(connection);
   connection.listen();

@@ -2,6 +2,7 @@ import type { Connection } from 'vscode-languageserver';
 import type { Workspace } from '../analysis/workspace.ts';
 import type { InitializationOptions } from '../protocol/messages.ts';
 import type { Converter } from './convert.ts';
+import type { Prover } from './prover/prover.ts';
 import type { Roots } from './roots.ts';
 import type { SettingsStore } from './settings.ts';
 import type { Report, Texts } from './texts.ts';
@@ -14,6 +15,7 @@ export interface Server {
   readonly roots: Roots;
   readonly convert: Converter;
   readonly settings: SettingsStore;
+  readonly prover: Prover;
   /** What the client told when it connected. */
   readonly client: Client;
   /** The server goes on whatever is reported. */

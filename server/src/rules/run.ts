@@ -1,11 +1,13 @@
-import type { FileView } from '../analysis/view.ts';
+import type { FileView, ProcedureView } from '../analysis/view.ts';
 import type { Finding, Severity } from '../base/finding.ts';
 import type { Span, Unit } from '../base/span.ts';
+import type { Proof } from '../proof/prove.ts';
 import { checkFile as checkShape } from '../schema/check.ts';
 import type { SyntaxTree } from '../syntax/tree.ts';
 import { silence } from './allow.ts';
 import { ruleById, rules } from './index.ts';
 import { proofRules } from './proof/index.ts';
+import { proofOf } from './proof/proved.ts';
 import type { Levels, Rule } from './rule.ts';
 import { dataOf } from './step-data.ts';
 
@@ -24,6 +26,25 @@ export function checkFile(view: FileView, levels: Levels = new Map()): readonly 
 /** All of `checkFile` but what follows from walking every fault through the procedure, which takes longer than a reader who types waits. */
 export function checkWithoutProof(view: FileView, levels: Levels = new Map()): readonly FoundFinding[] {
   return check(view, levels, 'without proof');
+}
+
+/** What follows from walking every fault, with the walks; undefined where the question was taken back. */
+export function checkProof(
+  view: ProcedureView,
+  levels: Levels,
+  cancelled: () => boolean,
+): { readonly findings: readonly FoundFinding[]; readonly proof: Proof } | undefined {
+  const proof = proofOf(view, cancelled);
+  if (proof.isCancelled) return undefined;
+  const quick = new Set(checkWithoutProof(view, levels).map(keyOf));
+  const findings = checkFile(view, levels).filter(
+    finding => ruleById.get(finding.rule)?.group === 'proof' || !quick.has(keyOf(finding)),
+  );
+  return { findings, proof };
+}
+
+function keyOf({ rule, place: { span }, message }: Finding): string {
+  return `${rule} ${span.start} ${span.end} ${message}`;
 }
 
 /** What the text alone tells, without a look at the machine: some of what `checkFile` finds, and nothing else. */
@@ -209,3 +230,5 @@ function inOrder(all: readonly Finding[], tree: SyntaxTree, levels: Levels): rea
 function compare(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0;
 }
+
+export type { Levels };

@@ -3,11 +3,11 @@ import { type Proof, type ProvedWalk, prove } from '../../proof/prove.ts';
 import { isBad } from '../../proof/walk-fault.ts';
 
 /** The walks of all faults, once for each version of a procedure. */
-export function proofOf(view: ProcedureView): Proof {
+export function proofOf(view: ProcedureView, cancelled?: () => boolean): Proof {
   const before = perView.get(view);
   if (before) return before;
-  const fresh = prove(view);
-  perView.set(view, fresh);
+  const fresh = prove(view, { cancelled });
+  if (!fresh.isCancelled) perView.set(view, fresh);
   return fresh;
 }
 
