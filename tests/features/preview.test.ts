@@ -201,7 +201,7 @@ describe('steps in the text', () => {
     const place = placeOfStanding(view, 'sense-idle')!;
     expect(view.tree.text.slice(place.start, place.end)).toBe('sense-idle');
     expect(standingAt(view, view.tree.text.indexOf('specification: keypad-sense/on') + 5)).toBe('sense-on');
-    expect(standingAt(view, view.tree.text.indexOf('mend: [W52]'))).toBe('mend-valve-ground');
+    expect(standingAt(view, view.tree.text.indexOf('mend: [W52, GND-4]'))).toBe('mend-valve-ground');
     expect([placeOfStanding(view, 'gone'), standingAt(view, 0)]).toEqual([undefined, undefined]);
   });
 });

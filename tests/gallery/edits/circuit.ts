@@ -97,13 +97,14 @@ export const circuit: readonly Breakage[] = [
     what: 'on one way to this step `on` is held, and no button on the other',
     edits: [
       [
-        '  keypad-ohms:\n    title: Keypad resistance, unplugged, no button held\n    minutes: 5\n    set: { engine: stopped, key: off, QS1: off, S6: idle }',
-        '  keypad-ohms:\n    title: Keypad resistance, unplugged, no button held\n    minutes: 5\n    set: { engine: stopped, key: off, QS1: off }',
+        'above: keypad-end\n      otherwise: keypad-ohms\n  sense-on:',
+        'above: keypad-end\n      otherwise: keypad-ohms-on\n  sense-on:',
       ],
       [
-        'specification: keypad-ohms/idle\n    provoke: { wiggle: [S6], heat: [S6] }\n    then:\n      within: sense-wire',
-        'limits: 17.4 kΩ .. 18.6 kΩ\n    provoke: { wiggle: [S6], heat: [S6] }\n    then:\n      within: sense-wire',
+        '`on` held\n    minutes: 5\n    set: { engine: stopped, key: off, QS1: off, S6: on }',
+        '`on` held\n    minutes: 5\n    set: { engine: stopped, key: off, QS1: off }',
       ],
+      ['specification: keypad-ohms/on', 'limits: 760 Ω .. 810 Ω'],
     ],
   },
   inAlarm('limits-contradict-circuit', 'a good buzzer never reads that', [buzzer, 'limits: 20 Ω .. 40 Ω']),
