@@ -11,8 +11,8 @@ export const previewType = 'faultwalk.preview';
 
 /** The previews of all procedures, one panel for each. */
 export interface Previews extends vscode.Disposable {
-  /** Opens the preview of a procedure beside the text, or brings it to the front; with a step the walk begins there. */
-  open(uri: vscode.Uri, step?: string): void;
+  /** Opens the preview of a procedure beside the text, or brings it to the front; with a walk it shows that one. */
+  open(uri: vscode.Uri, walk?: PreviewWalk): void;
   /** What the preview of a procedure shows. */
   stateOf(uri: vscode.Uri): PreviewState | undefined;
   /** As if it had come from the view. */
@@ -32,15 +32,14 @@ export function createPreviews(extensionUri: vscode.Uri, checker: Checker): Prev
   });
 
   const previews: Previews = {
-    open(uri, step) {
+    open(uri, walk) {
       const known = panels.of(uri);
       if (known) {
-        known.reveal(step);
+        known.reveal(walk);
         return;
       }
       const title = `Preview ${path.posix.basename(uri.path).replace(/\.procedure\.ya?ml$/i, '')}`;
-      const walk = step === undefined ? freshWalk : { ...freshWalk, from: step };
-      panels.create(uri, title, panel => new Preview(panel, uri, walk, around));
+      panels.create(uri, title, panel => new Preview(panel, uri, walk ?? freshWalk, around));
     },
     stateOf: uri => panels.of(uri)?.state,
     act: async (uri, did) => panels.of(uri)?.receive(did),

@@ -41,9 +41,11 @@ export class Preview {
     panel.onDidDispose(() => clearTimeout(this.#timer));
   }
 
-  reveal(step: string | undefined): void {
+  reveal(walk: PreviewWalk | undefined): void {
     this.#panel.reveal(undefined, true);
-    if (step !== undefined) void this.receive({ type: 'start here', name: step });
+    if (walk === undefined) return;
+    this.#walk = walk;
+    void this.#refresh().then(() => this.#showInText(this.#standing));
   }
 
   async receive(did: ToHost): Promise<void> {

@@ -1,6 +1,9 @@
 /** The preview of a procedure: the extension keeps a walk, the server walks it and says what is to be drawn. */
 export const previewRequest = 'faultwalk/preview';
 
+/** The command that opens the preview: `uri` of the procedure, and a step to begin at or a `PreviewWalk` to be shown. */
+export const openPreviewCommand = 'faultwalk.openPreview';
+
 /** Where a step or ending stands in the text: `StandingParams` to a `Place`, null where there is none. */
 export const standingPlaceRequest = 'faultwalk/preview/place';
 

@@ -1,10 +1,11 @@
-import { type CodeAction, CodeActionKind, type Range } from 'vscode-languageserver';
+import { type CodeAction, CodeActionKind, type Diagnostic, type Range } from 'vscode-languageserver';
 import type { FileView } from '../../analysis/view.ts';
 import { codeActions, fixAll } from '../../features/code-actions.ts';
 import { wholeMessage } from '../../features/diagnostics.ts';
 import { format } from '../../features/format/format.ts';
 import { limitChanges } from '../../features/limit-changes.ts';
 import type { Stretch } from '../../features/project.ts';
+import { openPreviewCommand } from '../../protocol/preview.ts';
 import { findingsOf } from '../diagnostics.ts';
 import { onFile } from '../guard.ts';
 import type { Server } from '../server-context.ts';
@@ -43,10 +44,26 @@ export function registerEditing(server: Server): void {
           edit: { changes: convert.changes(edits) },
         }),
       );
+      if (wanted(CodeActionKind.QuickFix)) actions.push(...walksThere(view, stretch, context.diagnostics));
       if (wanted(CodeActionKind.RefactorRewrite)) actions.push(...rewritings(view, stretch, actions));
       return context.only && wanted(CodeActionKind.SourceFixAll) ? [...actions, ...allAtOnce(view, findings)] : actions;
     }),
   );
+
+  /** The walks that show what was found by walking every fault. */
+  function walksThere(view: FileView, within: Stretch, shown: readonly Diagnostic[]): CodeAction[] {
+    const all = server.prover.found(view.uri, view.tree.text);
+    return all.flatMap(({ start, end, rule, message, walk }) => {
+      if (!walk || start > within.end || end < within.start) return [];
+      const uri = server.texts.document(view.uri)?.uri ?? view.uri;
+      return {
+        title: 'Walk it in the preview',
+        kind: CodeActionKind.QuickFix,
+        diagnostics: shown.filter(one => one.code === rule && one.message === message),
+        command: { title: 'Walk it in the preview', command: openPreviewCommand, arguments: [uri, walk] },
+      };
+    });
+  }
 
   /** What is offered as a fix already is not offered twice. */
   function rewritings(view: FileView, within: Stretch, fixes: readonly CodeAction[]): CodeAction[] {

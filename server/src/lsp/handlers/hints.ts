@@ -5,6 +5,7 @@ import { inlayHints } from '../../features/inlay-hints.ts';
 import type { Stretch } from '../../features/project.ts';
 import { semanticTokens, tokenTypes } from '../../features/semantic-tokens.ts';
 import { type ShowReferencesArguments, showReferencesCommand } from '../../protocol/messages.ts';
+import { openPreviewCommand } from '../../protocol/preview.ts';
 import { onFile } from '../guard.ts';
 import type { Server } from '../server-context.ts';
 
@@ -53,8 +54,7 @@ function tokensOf({ convert }: Server, view: FileView, within?: Stretch) {
 function lensOf({ convert }: Server, uri: string, { title, places, step, ...stretch }: Lens): CodeLens {
   const range = convert.range(uri, stretch);
   const address = convert.location({ uri, ...stretch }).uri;
-  if (step !== undefined)
-    return { range, command: { title, command: 'faultwalk.openPreview', arguments: [address, step] } };
+  if (step !== undefined) return { range, command: { title, command: openPreviewCommand, arguments: [address, step] } };
   const found: ShowReferencesArguments = [address, range.start, (places ?? []).map(convert.location)];
   return { range, command: { title, command: found[2].length > 0 ? showReferencesCommand : '', arguments: found } };
 }
