@@ -139,14 +139,17 @@ function compareWalk(
     const machine = new MachineWalk(view.procedure, wiring, sick, places);
     const ways = [...new Set([entry, ...alike])].flatMap(one => machine.endsFrom(one, start) ?? []);
     tally.machines++;
-    return { ways, met: machine.electricity.met };
+    return { ways: machine.isByADigit ? [] : ways, met: machine.electricity.met, isByADigit: machine.isByADigit };
   };
   const found = new Map<string, ConcreteEnd>();
   const explored = new Set(walk.ends.map(({ end }) => keyOf(end)));
   let entered = 0;
+  const counts = new Map<string, number>();
+  const machinesAt = (end: End) => counts.get(isRound({ end }) ? 'round' : keyOf(end)) ?? 0;
   const take = (places: Places, name: string) => {
     const one = on(places);
     if (one.ways.length > 0) entered++;
+    for (const key of new Set(one.ways.flatMap(ends => [...ends.keys()]))) counts.set(key, (counts.get(key) ?? 0) + 1);
     for (const ends of one.ways) {
       for (const [key, end] of ends) {
         tally.ends++;
@@ -169,17 +172,18 @@ function compareWalk(
     tally.reported++;
     if (worst.specimen) {
       const { places } = worst.specimen;
-      const { ways } = on(id => places.get(id) ?? 0);
+      const { ways, isByADigit } = on(id => places.get(id) ?? 0);
       tally.again++;
       const reached = ways.flatMap(ends => [...ends.values()]);
       const isThere = reached.some(end =>
         end.kind === 'round' ? isRound(worst) : `${end.kind} ${end.at}` === worstKey,
       );
-      if (!isThere) {
+      if (!isThere && !isByADigit) {
         const ends = reached.map(end => `${end.kind} ${end.at}`).join(', ') || 'nowhere, as it shows no symptom';
         note('not reached', `${worst.specimen.key} comes to ${ends}, not to ${worstKey}`);
       }
-    } else if (entered > 0 && ![...found.values()].some(end => isBad(end.result))) {
+    } else if (entered > 0 && machinesAt(worst.end) < entered) {
+      // Without a machine of its own an end is that of every machine.
       note('not reached', `${worstKey} is sure, and machines come to ${[...found.keys()].join(', ')}`);
     }
   }

@@ -306,7 +306,7 @@ function makeStep(
   // The first steps switch on what there is, or nothing would be seen in most procedures.
   if (isDead) keys.push(machine.settable.has('key') ? 'set: { key: off }' : 'set: { S1: released }');
   else if (i === 0 ? dice.chance(0.85) : dice.chance(0.4)) keys.push(`set: ${settingsIn(dice, machine, i === 0)}`);
-  if (dice.chance(0.04)) keys.push(`needs: ${settingsIn(dice, machine)}`);
+  if (dice.chance(0.02)) keys.push(`needs: ${settingsIn(dice, machine)}`);
   if (dice.chance(0.15)) {
     const what = dice.some(machine.mendable, 1, 4).join(', ');
     keys.push(`provoke: { ${dice.one(['wiggle', 'heat'])}: [${what}] }`);
@@ -408,7 +408,7 @@ function answers(dice: Dice, machine: Machine, items: readonly string[], target:
 
 function words(dice: Dice, all: readonly string[], target: () => string): string {
   const said = dice.some(all, 1, all.length).map(word => `${word}: ${target()}`);
-  return [...said, ...(dice.chance(0.85) ? [`otherwise: ${target()}`] : [])].join(', ');
+  return [...said, ...(dice.chance(0.95) ? [`otherwise: ${target()}`] : [])].join(', ');
 }
 
 /** Limits somewhere around a value, and branches that cover them, mostly. */
@@ -424,8 +424,7 @@ function byNumber(dice: Dice, around: number, unit: string, target: () => string
     `below ${write(high)}`,
   ]);
   const then = dice.one([
-    () => `within: ${target()}, otherwise: ${target()}`,
-    () => `within: ${target()}, otherwise: ${target()}`,
+    ...Array.from({ length: 6 }, () => () => `within: ${target()}, otherwise: ${target()}`),
     () => `within: ${target()}, below: ${target()}, above: ${target()}`,
     () => `within: ${target()}, below ${write(low * 0.5)}: ${target()}, otherwise: ${target()}`,
     () => `within: ${target()}, above ${write(high * 1.5)}: ${target()}`,
@@ -446,7 +445,7 @@ function leads(dice: Dice, machine: Machine): { red: string; black: string } {
     const [cavity] = dice.some(machine.cavities, 1, 1);
     if (cavity && dice.chance(0.25)) {
       const named = machine.sides.get(cavity)!;
-      return `${cavity} (${dice.one(named)} side)`;
+      return `${cavity} (${dice.one(named)} side${dice.chance(0.95) ? ', back-probe' : ''})`;
     }
     return `${dice.one(machine.points)}`;
   };
@@ -458,7 +457,7 @@ function leads(dice: Dice, machine: Machine): { red: string; black: string } {
 
 /** Leads go in from behind; now and then nobody says so, and a plug is in the way. */
 function side(dice: Dice): string {
-  return dice.chance(0.95) ? ' (back-probe)' : '';
+  return dice.chance(0.98) ? ' (back-probe)' : '';
 }
 
 function settingsIn(dice: Dice, machine: Machine, isOn = false): string {

@@ -35,6 +35,8 @@ type Verdict = 'yes' | 'no' | 'maybe';
  */
 export class MachineWalk {
   readonly electricity: Electricity;
+  /** Something moved by no more than the last digit that a recorder keeps: whether it did is a matter of rounding. */
+  isByADigit = false;
   readonly #nominal: Electricity;
   readonly #procedure: Procedure;
   readonly #system: System;
@@ -136,7 +138,7 @@ export class MachineWalk {
       case 'read':
         return done(this.#shown(step, now, effects));
       case 'record': {
-        const taken = this.#recorded(step, now, blown);
+        const taken = this.#recorded(step, now, gone, blown);
         return done(taken, taken.length > 1);
       }
       default: {
@@ -321,7 +323,12 @@ export class MachineWalk {
 
   // What a recorder keeps.
 
-  #recorded({ action, branches }: StepData, now: Now, blown: readonly string[]): Done['taken'] {
+  #recorded(
+    { action, branches }: StepData,
+    now: Now,
+    gone: readonly string[],
+    blown: readonly string[],
+  ): Done['taken'] {
     if (action.verb !== 'record') return ['unknown'];
     const { fault, nature } = this.#sick;
     const comes = fault !== undefined && nature === 'intermittent';
@@ -329,10 +336,13 @@ export class MachineWalk {
       ? action.channels
           .map(({ text }) => text)
           .filter(name => {
-            const [without, within] = [false, true].map(isPresent =>
-              this.#channel(name, now, this.#effects(isPresent, blown)),
-            );
-            return without !== within;
+            // A fuse that the fault blows is whole until it comes.
+            const without = this.#channel(name, now, this.#effects(false, gone));
+            const within = this.#channel(name, now, this.#effects(true, blown));
+            if (typeof without === 'string' || typeof within === 'string') return without !== within;
+            const [a, b] = [without, within].map(volts => formatQuantity(volts, 'voltage'));
+            if (a !== b && Math.abs(without - within) < 0.01 * Math.abs(without)) this.isByADigit = true;
+            return a !== b;
           })
       : [];
     const isEvent = action.events.length === 0 || action.events.some(({ channel }) => moved.includes(channel.text));
@@ -350,13 +360,14 @@ export class MachineWalk {
     return [branches.find(({ match }) => match.on === 'otherwise') ?? 'stuck'];
   }
 
-  #channel(name: string, now: Now, effects: readonly Effect[]): string {
+  #channel(name: string, now: Now, effects: readonly Effect[]): string | number {
     const cut = name.indexOf(' ');
     const [module, datum] = [name.slice(0, cut), name.slice(cut + 1)];
     const data = this.#module(module)?.scanData.get(datum);
     if (data && data.states.length > 0) return this.#scanned(module, datum, now, effects) ?? '';
     const volts = this.#fromPin(module, datum, now, effects);
-    return typeof volts === 'number' ? formatQuantity(volts, 'voltage') : '';
+    // Elimination leaves a residue where there is nothing.
+    return typeof volts === 'number' ? (Math.abs(volts) < 1e-9 ? 0 : volts) : '';
   }
 }
 
