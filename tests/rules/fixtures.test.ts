@@ -1,6 +1,7 @@
 import { describe, it } from 'vitest';
 import { diagnostics } from '../support/check.ts';
 import { allow } from './fixtures/allow.ts';
+import { badInput } from './fixtures/bad-input.ts';
 import { circuit } from './fixtures/circuit.ts';
 import { conditions } from './fixtures/conditions.ts';
 import { limits } from './fixtures/limits.ts';
@@ -19,6 +20,7 @@ describe.each([
   ['circuit', circuit],
   ['conditions', conditions],
   ['parts', parts],
+  ['bad input', badInput],
   ['safety', safety],
   ['samples', samples],
   ['allow', allow],

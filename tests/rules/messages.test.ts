@@ -3,6 +3,7 @@ import { ruleById, rules } from '../../server/src/rules/index.ts';
 import { findingsIn } from '../support/check.ts';
 import { parseFixture } from '../support/fixture.ts';
 import { allow } from './fixtures/allow.ts';
+import { badInput } from './fixtures/bad-input.ts';
 import { circuit } from './fixtures/circuit.ts';
 import { conditions } from './fixtures/conditions.ts';
 import { limits } from './fixtures/limits.ts';
@@ -15,7 +16,7 @@ import { structure } from './fixtures/structure.ts';
 
 const fixtures = [
   ...rules.flatMap(rule => (rule.bad === '' ? [] : [rule.bad])),
-  ...[names, seen, structure, limits, circuit, conditions, parts, safety, samples, allow].flatMap(group =>
+  ...[names, seen, structure, limits, circuit, conditions, parts, badInput, safety, samples, allow].flatMap(group =>
     Object.values(group),
   ),
 ];

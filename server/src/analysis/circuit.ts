@@ -129,7 +129,7 @@ export function makeCircuit(system: System, variant: string): Circuit {
     troubles: now =>
       found.remember(now.key, () => {
         const network = nominal(now);
-        return network ? troublesIn(network) : [];
+        return network ? troublesIn(network, wiring) : [];
       }),
   };
 }

@@ -116,4 +116,7 @@ export interface Trouble {
   readonly kind: 'supplies tied together' | 'supply shorted' | 'wired to itself' | 'no resistance';
   /** Parts and wires, as the author named them. */
   readonly names: readonly string[];
+  /** What a shorted supply drives its current through, in order, and how much that would be; absent without any resistance. */
+  readonly through?: readonly string[];
+  readonly amps?: number;
 }

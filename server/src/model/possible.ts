@@ -1,4 +1,3 @@
-import { type Dimension, dimensionFacts } from '../base/quantity/dimension.ts';
 import { formatQuantity } from '../base/quantity/format.ts';
 import type { Ranged } from '../base/ranged.ts';
 import type { Node } from '../syntax/tree.ts';
@@ -41,24 +40,23 @@ export function junctionVolts(reader: Reader, key: string, node: Node | undefine
   );
 }
 
-/** One value that is above zero, where with none or less nothing could be worked out. */
-export function aboveZero(reader: Reader, node: Node | undefined, dimension: Dimension, example: string) {
-  const value = reader.quantity(node, dimension);
-  if (value === undefined || value > 0) return value;
+/** A value that was read there, unless it is none or goes below zero: then `The rating of a fuse is above zero`. */
+export function aboveZero<T extends number | Ranged>(
+  reader: Reader,
+  node: Node | undefined,
+  value: T | undefined,
+  what: string,
+  example: string,
+): T | undefined {
+  if (value === undefined || (typeof value === 'number' ? value : value.low) > 0) return value;
   const written = node?.kind === 'scalar' ? node.text : '';
-  const { noun } = dimensionFacts[dimension];
-  const why = `Here it is \`${written}\`, and ${noun} of that size does nothing.`;
   return impossible(
     reader,
     node,
-    `${upper(noun)} above zero is wanted here`,
-    why,
-    `Write it as \`${example}\`, or leave it out.`,
+    `The ${what} is above zero`,
+    `Here it is \`${written}\`.`,
+    `Write it like \`${example}\`.`,
   );
-}
-
-function upper(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 const zeroOhms = {

@@ -1,16 +1,31 @@
 import type { Entry } from '../syntax/tree.ts';
+import type { Value } from './common.ts';
 import type { BatteryStates } from './parts.ts';
 import { readTest, readValue } from './read-values.ts';
 import type { Fields, Reader } from './reader.ts';
 
 /** A supply by its voltage; a lead-acid battery also by its charge and by what is done to it. */
 export function readSupply(kind: 'battery' | 'supply', entry: Entry, reader: Reader, fields: Fields): object {
+  const volts = readValue(reader, fields.get('voltage'), 'voltage');
   return {
     kind,
-    volts: readValue(reader, fields.get('voltage'), 'voltage'),
+    volts: kind === 'battery' ? batteryVolts(reader, volts) : volts,
     internalOhms: readValue(reader, fields.get('internal resistance'), 'resistance'),
     states: kind === 'battery' ? readStates(entry, reader, fields) : undefined,
   };
+}
+
+/** A supply may be below its other terminal; the plus of a battery is not below its minus. */
+function batteryVolts(reader: Reader, volts: Value | undefined): Value | undefined {
+  const cases = volts?.cases.filter(({ is, place }) => {
+    if (is.nominal >= 0) return true;
+    reader.report('impossible-part-value', place, 'The voltage of a battery is not below zero', {
+      detail: 'It is that of its terminal + over its terminal -; which way round it is connected is said by the wires.',
+      help: 'Write it without its sign.',
+    });
+    return false;
+  });
+  return cases?.length ? { cases } : undefined;
 }
 
 function readStates(entry: Entry, reader: Reader, fields: Fields): BatteryStates | undefined {

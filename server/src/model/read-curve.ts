@@ -58,28 +58,29 @@ function readClass(kind: PartKind, reader: Reader, part: Fields): string | undef
 }
 
 function readBeta(reader: Reader, fields: Fields): SensorCurve | undefined {
-  const node = fields.get('beta');
-  const beta = new Fields(node);
-  const point = entriesOf(node).find(({ key }) => key.text.startsWith('at '));
+  const beta = new Fields(fields.get('beta'));
+  const written = beta.get('B');
+  const [point, second] = entriesOf(beta.map).filter(({ key }) => key.text.startsWith('at '));
   const atC = point && readAt(reader, point.key);
   const ohms = point && loadRange(reader, 'a thermistor', point.value);
-  const betaK = reader.ranged(beta.get('B'), 'temperature difference');
-  if (node?.kind === 'map' && !point) {
-    const why = 'A B value tells how the resistance goes away from a known point, and none is stated.';
-    impossible(
-      reader,
-      node,
-      'The resistance at a known temperature is missing',
-      why,
-      'Add it as `at 25 °C: 10 kΩ ± 5 %`.',
-    );
-  } else if (betaK && !(betaK.low > 0)) {
+  const betaK = reader.ranged(written, 'temperature difference');
+  if (second) {
+    const why = 'A B value leads from one known point to all others, and so one of the two would be wrong.';
+    return impossible(reader, second.key, 'The resistance is known at a second temperature', why, noBeta);
+  }
+  if (betaK && !(betaK.low > 0)) {
     const why = 'It is what a thermistor whose resistance falls with temperature has, some 3000 K to 4500 K.';
-    impossible(reader, beta.get('B'), 'A B value is above zero', why, 'Give the curve of a PTC as a `table`.');
-    return undefined;
+    return impossible(reader, written, 'A B value is above zero', why, noBeta);
+  }
+  if (betaK && entriesOf(beta.map).length === 1) {
+    const why = 'A B value tells how the resistance goes away from a known point, and none is stated.';
+    const message = 'The resistance at a known temperature is missing';
+    return impossible(reader, written, message, why, 'Add it beside `B`, as `at 25 °C: 10 kΩ ± 5 %`.');
   }
   return atC !== undefined && ohms && betaK ? { beta: { atC, ohms, betaK } } : undefined;
 }
+
+const noBeta = 'Give one point and a B value above zero, or the curve as a `table`.';
 
 /** The temperature in a key such as `at 25 °C`. */
 function readAt(reader: Reader, key: ScalarNode): number | undefined {

@@ -2,7 +2,7 @@ import { parseWireSize } from '../base/quantity/wire-size.ts';
 import type { Entry, Node } from '../syntax/tree.ts';
 import type { Declared, Ref, Value } from './common.ts';
 import type { CodedButton, Contact, Part, PartData, PartKind } from './parts.ts';
-import { loadOhms, loadRange } from './possible.ts';
+import { aboveZero, impossible, loadOhms, loadRange } from './possible.ts';
 import { readSupply } from './read-battery.ts';
 import { readJunction, readLamp, readMotor, readSuppressionDiode, readTable, readTransistor } from './read-loads.ts';
 import { pinVariants, readModule } from './read-module.ts';
@@ -48,6 +48,7 @@ function readData(entry: Entry, reader: Reader, fields: Fields, variant?: string
   const kind = (written?.kind === 'scalar' ? written.text : 'unknown') as PartKind;
   const place = reader.place(entry.key.span);
   const own = reader.refs(fields.get('terminals'));
+  reportTwins(reader, own, text => `\`${text}\` is a terminal of \`${entry.key.text}\` already`);
   const usual = defaultTerminals[kind] ?? ['1', '2'];
   const common = {
     terminals: own.length > 0 ? own : usual.map(text => ({ text, place })),
@@ -73,12 +74,15 @@ function readKind(
       return readSupply(kind, entry, reader, fields);
     case 'fuse':
     case 'breaker': {
-      const ratingA = reader.quantity(fields.get('rating'), 'current');
+      const rating = fields.get('rating');
+      const ratingA = aboveZero(reader, rating, reader.quantity(rating, 'current'), `rating of a ${kind}`, '10 A');
       return { kind, ratingA, ohms: reader.ranged(fields.get('resistance'), 'resistance') };
     }
     case 'fusible link': {
       const size = reader.parsed(fields.get('size'), parseWireSize);
-      const lengthM = reader.quantity(fields.get('length'), 'length');
+      const length = fields.get('length');
+      const metres = reader.quantity(length, 'length');
+      const lengthM = aboveZero(reader, length, metres, 'length of a fusible link', '0.2 m');
       return { kind, size, lengthM, ohms: reader.ranged(fields.get('resistance'), 'resistance') };
     }
     case 'resistor':
@@ -99,8 +103,11 @@ function readKind(
       return readTransistor(reader, fields);
     case 'two-terminal':
       return readTable(reader, { text: entry.key.text, place: reader.place(entry.key.span) }, fields.get('table'));
-    case 'capacitor':
+    case 'capacitor': {
+      const written = fields.get('capacitance');
+      aboveZero(reader, written, reader.ranged(written, 'capacitance'), 'capacitance of a capacitor', '100 µF');
       return { kind };
+    }
     case 'thermistor':
     case 'rtd':
     case 'thermocouple':
@@ -117,7 +124,7 @@ function readKind(
       return { kind, idleOhms, buttons: new Map(buttons.map(b => [b.id, b])) };
     }
     case 'relay':
-      return readRelay(reader, fields);
+      return readRelay(entry, reader, fields);
     case 'module': {
       const module = readModule(reader, fields, variant);
       return { ...module, terminals: [...module.pins.values()].map(p => ({ text: p.id, place: p.place })) };
@@ -139,6 +146,7 @@ function readOhms(kind: PartKind, reader: Reader, fields: Fields): Value | undef
 
 function readSwitch(entry: Entry, reader: Reader, fields: Fields, two: readonly Ref[]): object {
   const positions = reader.refs(fields.get('positions'));
+  reportTwins(reader, positions, text => `\`${text}\` is a position of \`${entry.key.text}\` already`);
   const contacts = entriesOf(fields.get('contacts')).flatMap(e => readContact(e, reader));
   const closed = fields.get('closed');
   if (closed && two.length >= 2) contacts.push({ a: two[0]!, b: two[1]!, closed: readClosed(reader, closed) });
@@ -159,7 +167,7 @@ function readSwitch(entry: Entry, reader: Reader, fields: Fields, two: readonly 
 function readContact(entry: Entry, reader: Reader): Contact[] {
   const { key } = entry;
   const [a, b] = key.text.split(' to ');
-  if (!a?.trim() || !b?.trim()) {
+  if (!a?.trim() || !b?.trim() || a.trim() === b.trim()) {
     reader.report('unreadable-contact', reader.place(key.span), `\`${key.text}\` does not name two terminals`, {
       detail: 'A contact is named by the two terminals that it joins.',
       help: 'Write it as `C to F`.',
@@ -195,17 +203,36 @@ function readButton(entry: Entry, reader: Reader): CodedButton[] {
   return is ? [{ ...declared(entry, reader), is }] : [];
 }
 
-function readRelay(reader: Reader, fields: Fields): object {
+function readRelay(entry: Entry, reader: Reader, fields: Fields): object {
   const suppression = new Fields(fields.get('suppression'));
+  const [pullIn, dropOut] = [fields.get('pull-in'), fields.get('drop-out')];
+  const pullInV = aboveZero(reader, pullIn, reader.quantity(pullIn, 'voltage'), 'pull-in of a relay', '8 V');
+  const dropOutV = aboveZero(reader, dropOut, reader.quantity(dropOut, 'voltage'), 'drop-out of a relay', '1.5 V');
+  const isUpsideDown = pullInV !== undefined && dropOutV !== undefined && dropOutV > pullInV;
+  if (isUpsideDown) {
+    const why = 'A relay that is pulled in is let go by a lower voltage than the one that pulls it in.';
+    const message = `\`${entry.key.text}\` cannot drop out above its pull-in`;
+    impossible(reader, dropOut, message, why, 'Correct one of the two; perhaps they are the wrong way round.');
+  }
   return {
     kind: 'relay',
     coilOhms: loadRange(reader, 'a coil', fields.get('coil')),
-    pullInV: reader.quantity(fields.get('pull-in'), 'voltage'),
-    dropOutV: reader.quantity(fields.get('drop-out'), 'voltage'),
+    pullInV,
+    dropOutV: isUpsideDown ? undefined : dropOutV,
     contactOhms: reader.ranged(fields.get('contact resistance'), 'resistance'),
-    suppressionOhms: reader.ranged(suppression.get('resistor'), 'resistance'),
+    suppressionOhms: loadRange(reader, 'a suppression resistor', suppression.get('resistor')),
     suppressionDiode: readSuppressionDiode(reader, suppression.get('diode')),
   };
+}
+
+/** Tells the first name that stands a second time in a list of names. */
+export function reportTwins(reader: Reader, refs: readonly Ref[], message: (text: string) => string): void {
+  const twin = refs.find(({ text }, i) => refs.findIndex(other => other.text === text) < i);
+  if (!twin) return;
+  reader.report('duplicate-name', twin.place, message(twin.text), {
+    detail: 'Where this name stands, nobody can tell which one is meant.',
+    help: 'Give one of them another name, or delete it.',
+  });
 }
 
 export function scalarText(node: Node): string | undefined {

@@ -24,7 +24,7 @@ export function readSensor(kind: PartKind, reader: Reader, fields: Fields): obje
       return { kind, follows, signal: readSignal('ratio', reader, fields), ohms };
     }
     case 'current loop': {
-      const leastV = aboveZero(reader, fields.get('least voltage'), 'voltage', '8 V');
+      const leastV = readLeastVoltage(reader, fields.get('least voltage'));
       return { kind, follows, signal: readSignal('current', reader, fields), leastV };
     }
     default:
@@ -32,7 +32,7 @@ export function readSensor(kind: PartKind, reader: Reader, fields: Fields): obje
         kind,
         onWhen: readTest(reader, fields.get('on when')),
         onOhms: reader.ranged(fields.get('on resistance'), 'resistance'),
-        leastV: aboveZero(reader, fields.get('least voltage'), 'voltage', '4.5 V'),
+        leastV: readLeastVoltage(reader, fields.get('least voltage')),
       };
   }
 }
@@ -63,6 +63,10 @@ function readEnds(dimension: 'ratio' | 'current', reader: Reader, node: Node | u
   if (!ends || ends.low < ends.high) return ends && { low: ends.low, high: ends.high };
   const why = 'The signal goes from one end to the other as the condition goes from its lowest number to its highest.';
   return impossible(reader, node, 'A span has two ends', why, usualSpan[dimension]);
+}
+
+function readLeastVoltage(reader: Reader, node: Node | undefined): number | undefined {
+  return aboveZero(reader, node, reader.quantity(node, 'voltage'), 'least voltage of a sensor', '8 V');
 }
 
 function readAccuracy(reader: Reader, node: Node | undefined): number {

@@ -1,23 +1,13 @@
-import type { Dimension } from '../base/quantity/dimension.ts';
-import { parseQuantity } from '../base/quantity/quantity.ts';
 import type { Entry, Node } from '../syntax/tree.ts';
 import { type Declared, STANDARD } from './common.ts';
+import { readCondition } from './read-condition.ts';
 import { declared, readPart, scalarText } from './read-parts.ts';
 import { firstOfEach } from './read-procedure.ts';
 import { readMeterPlace, readSettings } from './read-step.ts';
-import { readAllowances, readMinutes, readOnly, readTest } from './read-values.ts';
+import { readAllowances, readMinutes, readOnly } from './read-values.ts';
 import { readWire } from './read-wire.ts';
 import { entriesOf, Fields, Reader, remembered } from './reader.ts';
-import type {
-  Condition,
-  ConditionNumber,
-  Connector,
-  FaultNote,
-  Ground,
-  Specification,
-  SpecificationRow,
-  System,
-} from './system.ts';
+import type { Connector, FaultNote, Ground, Specification, SpecificationRow, System } from './system.ts';
 
 /** Reads one system file without the files that it includes; entries whose text is unchanged are not read again. */
 export function readSystem(root: Node, uri: string): System {
@@ -67,33 +57,6 @@ function wireEntries(node: Node | undefined): readonly Entry[] {
 }
 
 const readWireEntry = remembered(readWire);
-
-const readCondition = remembered((entry: Entry, reader: Reader): Condition => {
-  const fields = new Fields(entry.value);
-  const states = reader.refs(entry.value.kind === 'map' ? fields.get('states') : entry.value);
-  const needs = entriesOf(fields.get('needs')).flatMap(e => {
-    const test = readTest(reader, e.value);
-    return test ? [[e.key.text, test] as const] : [];
-  });
-  return {
-    ...declared(entry, reader),
-    title: reader.text(fields.get('title'))?.text,
-    states,
-    number: readNumber(reader, fields),
-    needs: new Map(needs),
-  };
-});
-
-function readNumber(reader: Reader, fields: Fields): ConditionNumber | undefined {
-  const quantity = (key: string, dimension?: Dimension) =>
-    reader.parsed(fields.get(key), text => parseQuantity(text, dimension));
-  const from = quantity('from');
-  const to = quantity('to', from?.dimension);
-  const rest = quantity('rest', from?.dimension);
-  const atRest = reader.text(fields.get(rest ? 'rest' : 'from'));
-  if (!from || !to || !atRest) return undefined;
-  return { from: from.value, to: to.value, dimension: from.dimension, rest: atRest.text };
-}
 
 const readConnector = remembered((entry: Entry, reader: Reader): Connector => {
   const fields = new Fields(entry.value);

@@ -39,6 +39,11 @@ export function sensorValue(curve: SensorCurve, at: number, endsC: number): Rang
   );
 }
 
+/** Whether a sensor can have that many ohms: coefficients that belong to no sensor lead to none or to more than can be counted. */
+export function isResistance({ low, high }: Ranged): boolean {
+  return low > 0 && high < Number.POSITIVE_INFINITY;
+}
+
 /** Where the curve has values; nothing where it has no end. */
 export function reachOfCurve(curve: SensorCurve): { readonly from: number; readonly to: number } | undefined {
   if ('points' in curve) return { from: curve.points[0]!.at, to: curve.points.at(-1)!.at };

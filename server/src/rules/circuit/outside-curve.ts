@@ -2,7 +2,7 @@ import { name } from '../../base/name.ts';
 import { type Dimension, dimensionFacts } from '../../base/quantity/dimension.ts';
 import { formatQuantity } from '../../base/quantity/format.ts';
 import type { SensorCurve } from '../../base/sensor-curve.ts';
-import { reachOfCurve } from '../../circuit/curves/sensor.ts';
+import { isResistance, reachOfCurve, sensorValue } from '../../circuit/curves/sensor.ts';
 import type { PartData } from '../../model/parts.ts';
 import type { System } from '../../model/system.ts';
 import type { Finding, Rule } from '../rule.ts';
@@ -82,6 +82,15 @@ function mistakeOf(id: string, data: PartData, { conditions }: System): Finding 
     };
   }
   const reach = curve && reachOfCurve(curve);
+  const end = curve && 'steinhart' in curve ? [from, to].find(at => !hasValue(curve, at)) : undefined;
+  if (end !== undefined) {
+    return {
+      ...about,
+      message: `By its coefficients ${name(id)} has no resistance at ${formatQuantity(end, dimension)}`,
+      detail: 'None comes out, or more than can be counted: these are the coefficients of no thermistor.',
+      help: 'Compare them with the data sheet, their powers of ten above all.',
+    };
+  }
   if (!reach || (from >= reach.from && to <= reach.to)) return undefined;
   const ends = ({ from, to }: { from: number; to: number }) =>
     [from, to].map(value => formatQuantity(value, dimension, { digits: 6 })).join(' to ');
@@ -91,6 +100,11 @@ function mistakeOf(id: string, data: PartData, { conditions }: System): Finding 
     detail: `It goes from ${ends(reach)}, and ${name(condition.id)} from ${ends({ from, to })}. Beyond it no reading is computed.`,
     help: 'Add points to the curve, or narrow the condition.',
   };
+}
+
+function hasValue(curve: SensorCurve, at: number): boolean {
+  const value = sensorValue(curve, at, at);
+  return value !== undefined && isResistance(value);
 }
 
 /** What stands by the number that is followed; nothing where the whole condition counts, from its lowest number to its highest. */

@@ -159,9 +159,10 @@ function* nearRest(view: SystemView, variant: string, rest: Situation): Generato
   }
 }
 
-/** The part or wire that an element of the network belongs to. */
+/** The part, wire, connector or ground that an element of the network belongs to. */
 function ownerOf(id: string, { system }: SystemView): Pick<Declared, 'id'> & Partial<Declared> {
-  const named: readonly Declared[] = [...system.parts.values(), ...system.wires];
-  const owners = named.filter(d => id === d.id || (id.startsWith(d.id) && ' .'.includes(id.charAt(d.id.length))));
+  const { parts, wires, connectors, grounds } = system;
+  const named: readonly Declared[] = [...parts.values(), ...wires, ...connectors.values(), ...grounds.values()];
+  const owners = named.filter(d => id === d.id || (id.startsWith(d.id) && ' ./'.includes(id.charAt(d.id.length))));
   return owners.sort((a, b) => b.id.length - a.id.length)[0] ?? { id };
 }

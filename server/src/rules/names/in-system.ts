@@ -4,7 +4,7 @@ import type { Ref } from '../../base/place.ts';
 import type { Declared, Limited, Value } from '../../model/common.ts';
 import { ownTests } from '../../model/part-tests.ts';
 import type { Module, Part, PartData, Relay } from '../../model/parts.ts';
-import { overlaysOf } from '../../model/reader.ts';
+import { entriesOf, Fields, overlaysOf } from '../../model/reader.ts';
 import { name } from '../wording.ts';
 import { Asker } from './ask.ts';
 import { knownNames, variantsOf } from './known.ts';
@@ -19,6 +19,11 @@ export function unknownInSystem({ system, uri }: SystemView): readonly Finding[]
 
   for (const condition of own(system.conditions.values())) {
     for (const test of condition.needs.values()) asker.test(test);
+    asker.oneOf(
+      needyStates(condition),
+      condition.states.map(({ text }) => text),
+      condition.id,
+    );
   }
   for (const part of own(system.parts.values())) {
     limited(part);
@@ -54,6 +59,12 @@ export function unknownInSystem({ system, uri }: SystemView): readonly Finding[]
 function isDeclared(ref: Ref, names: ReturnType<typeof knownNames>, ...maps: ReadonlyMap<string, unknown>[]): boolean {
   const { variantDecls } = names.system;
   return names.things.has(ref.text) || variantDecls.has(ref.text) || maps.some(m => m.has(ref.text));
+}
+
+/** The states of which `needs` says what they need. */
+function needyStates({ entry, place }: Declared): readonly Ref[] {
+  const needs = entriesOf(new Fields(entry.value).get('needs'));
+  return needs.map(({ key }) => ({ text: key.text, place: { uri: place.uri, span: key.span } }));
 }
 
 function overlayNames({ entry, place }: Declared): readonly Ref[] {

@@ -2,7 +2,7 @@ import { parseQuantity } from '../../../base/quantity/quantity.ts';
 import { exact, isExact, type Ranged } from '../../../base/ranged.ts';
 import type { SensorSignal } from '../../../base/sensor-curve.ts';
 import { currentLoop } from '../../../circuit/curves/current-loop.ts';
-import { sensorValue } from '../../../circuit/curves/sensor.ts';
+import { isResistance, sensorValue } from '../../../circuit/curves/sensor.ts';
 import { signalAt } from '../../../circuit/curves/signal.ts';
 import type { NodeId } from '../../../circuit/network.ts';
 import type { Sensor } from '../../../model/parts.ts';
@@ -32,7 +32,7 @@ export function sensorElements(id: string, data: Sensor, around: Surroundings): 
     case 'thermocouple': {
       const at = followed(data.follows?.text, around)?.now;
       const is = at === undefined || !data.curve ? undefined : sensorValue(data.curve, at, around.temperatureC);
-      if (!is) return undefined;
+      if (!is || (data.kind !== 'thermocouple' && !isResistance(is))) return undefined;
       if (data.kind !== 'thermocouple') out.elements.push({ kind: 'resistance', id, a, b, ohms: is });
       else {
         const inside = around.fresh();
