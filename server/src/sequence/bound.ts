@@ -29,9 +29,11 @@ interface Layer {
   /** How thick it is. */
   readonly minutes: number;
   readonly arity: number;
-  /** For every item its class, and its group inside this. */
+  /** For every item its class, and its group inside this: the number of one of the items in it. */
   readonly classOf: readonly number[];
   readonly groupOf: readonly number[];
+  /** Room for the weights of the groups, which is asked for too often to be made anew. */
+  readonly sums: Float64Array;
 }
 
 function layersOf(core: Core): Layer[] {
@@ -45,7 +47,7 @@ function layersOf(core: Core): Layer[] {
     const groupOf = groupsIn(classOf, together);
     if (new Set(groupOf).size === new Set(classOf).size) break;
     const arity = Math.max(...core.tests.filter(test => test.minutes > below).map(test => test.outcomes.length));
-    layers.push({ minutes: minutes - below, arity, classOf, groupOf });
+    layers.push({ minutes: minutes - below, arity, classOf, groupOf, sums: new Float64Array(core.items.length) });
   }
   return layers;
 }
@@ -80,25 +82,26 @@ function endTogether({ items, tests }: Core): (a: number, b: number) => boolean 
 }
 
 /** The digits that Huffman codes of the groups have, class by class, times weight. */
-function digits({ classOf, groupOf, arity }: Layer, { items, weights }: State): number {
-  const sums = new Map<number, number>();
-  items.forEach((item, i) => {
-    const group = groupOf[item]!;
-    sums.set(group, (sums.get(group) ?? 0) + weights[i]!);
-  });
-  const byClass = new Map<number, number[]>();
-  for (const [group, weight] of sums) {
-    const known = byClass.get(classOf[group]!);
-    if (known) known.push(weight);
-    else byClass.set(classOf[group]!, [weight]);
+function digits({ classOf, groupOf, arity, sums }: Layer, { items, weights }: State): number {
+  for (const item of items) sums[groupOf[item]!] = -1;
+  const groups: number[] = [];
+  for (let i = 0; i < items.length; i++) {
+    const group = groupOf[items[i]!]!;
+    if (sums[group] === -1) {
+      groups.push(group);
+      sums[group] = 0;
+    }
+    sums[group]! += weights[i]!;
   }
+  groups.sort((a, b) => classOf[a]! - classOf[b]! || sums[a]! - sums[b]!);
   let sum = 0;
-  for (const inClass of byClass.values())
-    if (inClass.length > 1)
-      sum += huffman(
-        inClass.sort((a, b) => a - b),
-        arity,
-      );
+  for (let from = 0, to = 0; from < groups.length; from = to) {
+    while (to < groups.length && classOf[groups[to]!] === classOf[groups[from]!]) to++;
+    if (to - from > 1) {
+      const inClass = groups.slice(from, to).map(group => sums[group]!);
+      sum += huffman(inClass, arity);
+    }
+  }
   return sum;
 }
 

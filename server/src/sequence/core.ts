@@ -90,7 +90,7 @@ function twins(count: number, tests: readonly CoreTest[]): number[][] {
 }
 
 /** For each place the number of its class, dense from 0, after each class was cut by the sets that a test gives. */
-export function refined(classOf: readonly number[], { setOf, sets }: CoreTest): number[] {
+export function refined(classOf: readonly number[], { setOf, sets }: Pick<CoreTest, 'setOf' | 'sets'>): number[] {
   const ids = new Map<number, number>();
   return classOf.map((known, place) => {
     const key = known * sets.length + setOf[place]!;

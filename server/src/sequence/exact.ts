@@ -59,9 +59,8 @@ export class Exact {
     return { ...known, spent: effort - left };
   }
 
-  private search(rated: Rated, limit: number): Known {
-    const { state, key } = rated;
-    const known = this.known.get(key) ?? rated;
+  private search({ state, key, atLeast }: Rated, limit: number): Known {
+    const known = this.known.get(key) ?? { atLeast, reached: false };
     if (known.reached || !isLess(known.atLeast, limit)) return known;
     if (this.effort <= 0 || this.stop()) return known;
     this.effort -= state.items.length * this.core.tests.length;
@@ -99,8 +98,14 @@ export class Exact {
   private choices(state: State): Choice[] {
     const weight = weightOf(state);
     const choices = worthDoing(this.core, state).map(test => {
-      const branches = split(this.core, state, test).flatMap(branch => (branch ? [this.rate(branch)] : []));
-      const atLeast = branches.reduce((sum, branch) => sum + branch.atLeast, weight * this.core.tests[test]!.minutes);
+      const branches: Rated[] = [];
+      let atLeast = weight * this.core.tests[test]!.minutes;
+      for (const branch of split(this.core, state, test)) {
+        if (!branch) continue;
+        const rated = this.rate(branch);
+        atLeast += rated.atLeast;
+        branches.push(rated);
+      }
       return { test, atLeast, branches };
     });
     return choices.sort((a, b) => a.atLeast - b.atLeast || a.test - b.test);
@@ -114,7 +119,7 @@ export class Exact {
       known = { atLeast: isEnding ? 0 : this.bound.of(state), reached: isEnding };
       this.known.set(key, known);
     }
-    return { state, key, ...known };
+    return { state, key, atLeast: known.atLeast };
   }
 }
 
@@ -124,9 +129,10 @@ interface Choice {
   readonly branches: readonly Rated[];
 }
 
-interface Rated extends Known {
+interface Rated {
   readonly state: State;
   readonly key: string;
+  readonly atLeast: number;
 }
 
 /** Less by more than what adding in another order makes of a number. */

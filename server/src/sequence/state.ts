@@ -1,4 +1,4 @@
-import type { Core, CoreTest } from './core.ts';
+import { type Core, type CoreTest, refined } from './core.ts';
 
 /** Where one stands on a way through the tests. */
 export interface State {
@@ -65,8 +65,9 @@ export function worthDoing(core: Core, state: State): number[] {
   if (hasOneOwner(core, state)) return [];
   const quickest = new Map<number, number>();
   const others: number[] = [];
+  const tried = triedTogether(core, state);
   core.tests.forEach((test, place) => {
-    if (!isWorthDoing(core, state, test)) return;
+    if (!isWorthDoing(core, state, test, tried)) return;
     const effect = effectOf(core, state, test);
     const known = effect === undefined ? undefined : quickest.get(effect);
     if (effect === undefined) others.push(place);
@@ -75,21 +76,30 @@ export function worthDoing(core: Core, state: State): number[] {
   return [...quickest.values(), ...others].sort((a, b) => a - b);
 }
 
-function isWorthDoing(core: Core, { items, used }: State, test: CoreTest): boolean {
+function isWorthDoing(core: Core, { items, used }: State, test: CoreTest, tried: readonly number[]): boolean {
   const { setOf } = test;
   const first = setOf[items[0]!];
   if (items.every(item => setOf[item] === first)) return false;
   // Where every pair of different owners got one set, all items would have it; and nothing has tried its luck yet.
   if (used.length === 0 || !test.open) return true;
-  return items.some((a, i) => {
+  for (let i = 1; i < items.length; i++) {
+    const a = items[i]!;
     for (let j = 0; j < i; j++) {
       const b = items[j]!;
       if (setOf[a] === setOf[b] || core.items[a]!.owner === core.items[b]!.owner) continue;
-      if (!used.some(place => core.tests[place]!.setOf[a] !== core.tests[place]!.setOf[b])) return true;
-      if (areDisjoint(test, a, b)) return true;
+      if (tried[i] === tried[j] || areDisjoint(test, a, b)) return true;
     }
-    return false;
-  });
+  }
+  return false;
+}
+
+/** For each item left a number that is equal where no test on this way has tried to part two. */
+function triedTogether({ tests }: Core, { items, used }: State): readonly number[] {
+  const none: readonly number[] = items.map(() => 0);
+  return used.reduce((classOf, place) => {
+    const { setOf, sets } = tests[place]!;
+    return refined(classOf, { setOf: items.map(item => setOf[item]!), sets });
+  }, none);
 }
 
 /**
