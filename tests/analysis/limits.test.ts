@@ -3,6 +3,7 @@ import { limitAround } from '../../server/src/analysis/limit-around.ts';
 import { limitsOf, limitsOfRow } from '../../server/src/analysis/limits.ts';
 import { formatLimit } from '../../server/src/base/quantity/limit.ts';
 import { handheldMeter } from '../../server/src/model/meter.ts';
+import { stepIn } from '../../server/src/model/step.ts';
 import { procedureOf, systemOf } from './support.ts';
 
 /** Two resistors across a supply, the second one behind a plug; one variant has half of the first. */
@@ -72,7 +73,7 @@ ${more}endings:
 `.replace('start: look', more === '' ? 'start: look' : 'start: first'),
   );
   const one = view.cases.find(each => each.variant === variant)!;
-  const limits = limitsOf(view.procedure.steps.get('look')!.data, one);
+  const limits = limitsOf(stepIn(view.procedure.steps.get('look')!, variant), one);
   return limits.state === 'known' ? formatLimit(limits.limit) : limits.state === 'none' ? 'none' : limits.why;
 }
 
@@ -112,7 +113,7 @@ describe('limits from the circuit', () => {
     // has steps of 10 mV: 6.37609 V - 31.88 mV - 20 mV = 6.32421 V; 6.95387 V + 34.77 mV + 20 mV = 7.00864 V.
     expect(limitsAt(`${tap}, limits: from the circuit`, 'light')).toBe('6.32 V .. 7.01 V');
     const apart = `${tap}, limits: 4 V .. 6 V, by variant: { light: { limits: from the circuit } }`;
-    expect([limitsAt(apart), limitsAt(apart, 'light')]).toEqual(['4 V .. 6 V', '4 V .. 6 V']);
+    expect([limitsAt(apart), limitsAt(apart, 'light')]).toEqual(['4 V .. 6 V', '6.32 V .. 7.01 V']);
   });
 
   it('go by the meter of the procedure, and by none for scan data', () => {

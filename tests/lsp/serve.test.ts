@@ -1,5 +1,12 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import type { CompletionItem, Diagnostic, Hover, InlayHint, WorkspaceEdit } from 'vscode-languageserver/node';
+import type {
+  CodeAction,
+  CompletionItem,
+  Diagnostic,
+  Hover,
+  InlayHint,
+  WorkspaceEdit,
+} from 'vscode-languageserver/node';
 import type { FileText } from '../../server/src/disk/files.ts';
 import { lampProcedure, lampSamples, lampSystem } from '../features/support.ts';
 import { type Client, type ClientOptions, memory, start } from './client.ts';
@@ -218,6 +225,25 @@ describe('requests', () => {
     expect(
       await client.connection.sendRequest('textDocument/inlayHint', { textDocument: { uri: procedure }, range }),
     ).toEqual([]);
+  });
+
+  it('offer to rewrite limits, only where rewritings are asked for', async () => {
+    await started();
+    client.open(procedure, lampProcedure);
+    const start = at(lampProcedure, 'limits: 11.5');
+    const offered = async (only?: string[]) => {
+      const params = {
+        textDocument: { uri: procedure },
+        range: { start, end: start },
+        context: { diagnostics: [], only },
+      };
+      const actions = await client.connection.sendRequest<CodeAction[]>('textDocument/codeAction', params);
+      return actions.map(({ title, kind }) => `${kind}: ${title}`);
+    };
+    const derive = 'refactor.rewrite: Derive the limits from the circuit';
+    expect(await offered()).toEqual([derive]);
+    expect(await offered(['refactor'])).toEqual([derive]);
+    expect(await offered(['quickfix'])).toEqual([]);
   });
 
   it('answer about every file with every request, the unknown one too', async () => {
