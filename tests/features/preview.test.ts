@@ -68,6 +68,17 @@ describe('the preview of a procedure', () => {
     ]);
   });
 
+  it('shows what limits from the circuit come to, in the machine that is walked', () => {
+    const { sheet } = shown({ answers: [...toSenseIdle, ...answers('sense-idle 4.9 V')] });
+    // The keypad of 18 kΩ ± 2 % at 5 V ± 2 % behind 1.5 kΩ ± 1 %: 4.9 V · 17.64 / 19.155 = 4.512 V and 5.1 V · 18.36 / 19.845 = 4.718 V.
+    // A margin of 1 %, and the meter with 0.5 % and 2 mV: 4.512 V - 45 mV - 24.6 mV = 4.442 V; 4.718 V + 47 mV + 25.6 mV = 4.791 V.
+    expect([sheet.name, rowOf(sheet, 'Limits')]).toEqual(['keypad-end', ['4.442 V .. 4.791 V, from the circuit']]);
+    expect(sheet.branches.map(({ key, range }) => [key, range]).slice(0, 2)).toEqual([
+      ['within', '4.442 V .. 4.791 V'],
+      ['above', 'above 4.791 V'],
+    ]);
+  });
+
   it('goes on and says why, and refuses what it cannot read without moving', () => {
     const on = shown({ answers: [...toSenseIdle, ...answers('sense-idle 4,6 V')] });
     expect(on.history.at(-1)).toMatchObject({ name: 'sense-idle', text: '4,6 V', why: 'within 4.45 V .. 4.78 V' });
