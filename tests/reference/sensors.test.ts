@@ -14,6 +14,8 @@ describe('a platinum thermometer of 100 Ω', () => {
     [-100, 60.26],
     [-50, 80.31],
     [0, 100],
+    // 108.75 in one stored table: a typing error.
+    [22, 108.57],
     [25, 109.73],
     [50, 119.4],
     [100, 138.51],
@@ -24,6 +26,13 @@ describe('a platinum thermometer of 100 Ω', () => {
     [850, 390.48],
   ])('has at %d °C %d Ω', (celsius, ohms) => {
     expect(value(pt100, celsius)?.nominal).toBeCloseTo(ohms, 2);
+  });
+
+  it('has the curve of today, not that of 1968', () => {
+    // The older coefficients 3.90802e-3 and -0.5802e-6 give 138.50 Ω at 100 °C.
+    const older = 100 * (1 + 3.90802e-3 * 100 - 0.5802e-6 * 100 ** 2);
+    expect(older).toBeCloseTo(138.5, 3);
+    expect(value(pt100, 100)!.nominal - older).toBeGreaterThan(0.005);
   });
 
   it('has none beyond the standard', () => {
@@ -50,6 +59,42 @@ describe('a thermistor by Steinhart and Hart', () => {
     // 0.003 K are some 0.02 % of the resistance.
     expect(value(probe, celsius)!.nominal / ohms).toBeCloseTo(1, 3);
     expect(Math.abs(value(probe, celsius)!.nominal / ohms - 1)).toBeLessThan(2.5e-4);
+  });
+});
+
+describe('a thermistor by three points of its table', () => {
+  // ILX LDT-5525 manual, appendix A, table A.1; its row of 40 °C (5331 Ω) is a misprint and left out. Coefficients through 0, 25 and 50 °C
+  // find 10, 20 and 30 °C again: 10.000, 19.999 and 29.998 °C are printed.
+  const table = [
+    [0, 32128],
+    [10, 19549],
+    [20, 12262],
+    [25, 9814],
+    [30, 7908],
+    [50, 3542],
+  ] as const;
+  const steinhart = { ...throughPoints([table[0], table[3], table[5]]), tolerance: 0 };
+
+  it.each([
+    [10, 10],
+    [20, 19.999],
+    [30, 29.998],
+  ])('has at %d °C what the table has, but for two thousandths of a kelvin', (celsius, printed) => {
+    const [, ohms] = table.find(([at]) => at === celsius)!;
+    // The curve reaches the ohms of the table at the printed temperature.
+    const perKelvin = value({ steinhart }, celsius + 0.5)!.nominal - value({ steinhart }, celsius - 0.5)!.nominal;
+    const found = celsius + (ohms - value({ steinhart }, celsius)!.nominal) / perKelvin;
+    expect(Math.abs(found - printed)).toBeLessThan(0.001);
+  });
+
+  it('goes through its three points', () => {
+    for (const at of [0, 3, 5]) expect(value({ steinhart }, table[at]![0])!.nominal / table[at]![1]).toBeCloseTo(1, 9);
+  });
+
+  it('as a table of the product has each printed row', () => {
+    const points = table.map(([at, ohms]) => ({ at, is: exact(ohms) }));
+    for (const [celsius, ohms] of table)
+      expect(value({ points, dimension: 'temperature' }, celsius)!.nominal).toBeCloseTo(ohms, 9);
   });
 });
 
@@ -121,7 +166,25 @@ describe('a thermocouple of type K against 0 °C', () => {
     expect(value(typeK, 20, 1400)).toBeUndefined();
   });
 
+  // NIST ITS-90, type T, srdata.nist.gov type_t.tab, printed.
+  it.each([
+    [-200, -5.603],
+    [-100, -3.379],
+    [-50, -1.819],
+  ])('of type T has at %d °C %d mV', (celsius, millivolts) => {
+    expect(1000 * value({ standard: 'type T' }, celsius)!.nominal).toBeCloseTo(millivolts, 3);
+  });
+
   it('gives nothing while its ends are as warm as its junction', () => {
     expect(value(typeK, 25, 25)?.nominal).toBe(0);
   });
 });
+
+/** Coefficients of Steinhart and Hart through three points: Newton's divided differences in ln R, made to lack the square. */
+function throughPoints(points: readonly (readonly [celsius: number, ohms: number])[]) {
+  const [x, y] = [points.map(([, ohms]) => Math.log(ohms)), points.map(([celsius]) => 1 / (celsius + 273.15))];
+  const slope = (i: number) => (y[i]! - y[0]!) / (x[i]! - x[0]!);
+  const c = (slope(2) - slope(1)) / (x[2]! - x[1]!) / (x[0]! + x[1]! + x[2]!);
+  const b = slope(1) - c * (x[0]! ** 2 + x[0]! * x[1]! + x[1]! ** 2);
+  return { a: y[0]! - (b + x[0]! ** 2 * c) * x[0]!, b, c };
+}
