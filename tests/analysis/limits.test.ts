@@ -1,6 +1,8 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { limitAround } from '../../server/src/analysis/limit-around.ts';
 import { limitsOf, limitsOfRow } from '../../server/src/analysis/limits.ts';
+import { displayed } from '../../server/src/analysis/meter-display.ts';
 import { formatLimit } from '../../server/src/base/quantity/limit.ts';
 import { handheldMeter } from '../../server/src/model/meter.ts';
 import { stepIn } from '../../server/src/model/step.ts';
@@ -142,6 +144,36 @@ describe('limits from the circuit', () => {
     const limit = limitAround([{ low: 50e6, high: 59.9e6 }], 0.05, 'resistance', handheldMeter);
     // 50 MΩ · 0.95 - 0.4 MΩ - 20 kΩ = 47.08 MΩ, in steps of 10 kΩ.
     expect([formatLimit(limit), limit.overLimit]).toEqual(['at least 47.08 MΩ', true]);
+  });
+
+  it('hold whatever a meter within its accuracy shows of a good machine', () => {
+    const kinds = fc.constantFrom('voltage' as const, 'resistance' as const, 'current' as const);
+    const share = fc.double({ min: 0, max: 1, noNaN: true });
+    const size = fc.double({ min: -3, max: 5, noNaN: true }).map(power => 10 ** power);
+    fc.assert(
+      fc.property(kinds, size, share, share, fc.boolean(), share, (dimension, end, width, where, isBelow, off) => {
+        const sign = isBelow && dimension !== 'resistance' ? -1 : 1;
+        const [low, high] = [end * (1 - width), end].map(value => value * sign).toSorted((a, b) => a - b) as [
+          number,
+          number,
+        ];
+        const limit = limitAround([{ low, high }], 0, dimension, handheldMeter);
+        // A data sheet's accuracy, as `displayed` has it: the display is off by no more than this.
+        const truth = low + where * (high - low);
+        const { error, resolution } = displayed(truth, dimension, handheldMeter);
+        const steps = (truth + (2 * off - 1) * error) / resolution;
+        const rounded = (off < 0.5 ? Math.ceil(steps) : Math.floor(steps)) * resolution;
+        const seen = dimension === 'resistance' ? Math.max(0, rounded) : rounded;
+        expect(seen).toBeGreaterThanOrEqual(limit.low - 1e-9 * end);
+        expect(seen).toBeLessThanOrEqual(limit.high + 1e-9 * end);
+      }),
+      { numRuns: 2000 },
+    );
+  });
+
+  it('count the meter where a higher range begins', () => {
+    // 5.99 V - 29.95 mV - 2 mV = 5.958 V, but of 6 V the meter may show 6 V - 30 mV - 20 mV = 5.95 V.
+    expect(formatLimit(limitAround([{ low: 5.99, high: 6.01 }], 0, 'voltage', handheldMeter))).toBe('5.95 V .. 6.07 V');
   });
 
   it('are those of the row that the step names', () => {

@@ -1,15 +1,15 @@
 import { tidy } from '../base/quantity/decimal.ts';
 import { type Dimension, dimensionFacts } from '../base/quantity/dimension.ts';
 import type { Limit } from '../base/quantity/limit.ts';
-import type { Meter } from '../model/meter.ts';
+import type { Meter, Range } from '../model/meter.ts';
 import type { NumberReading } from './electrical.ts';
 import { errorAt, rangeFor, resolutionAt } from './meter-display.ts';
 
 /**
- * The range of all readings, made wider at each end by the margin and by what the meter itself may be off there, and then out to
- * the next step of its display, so that no good machine fails by the last digit. Ohms stop at zero; ends beyond the highest range
- * of an ohmmeter let `OL` pass as well. The leads of an ohmmeter are in its readings already. Without a meter (scan data) there is
- * nothing that is off but the last of four digits.
+ * The range of all readings, wider at each end by the margin, a share of it, and by what the meter itself may be off in the range,
+ * and then out to the next step of its display: whatever a good machine makes the meter show lies inside. Ohms stop at zero; an end
+ * beyond the highest range of an ohmmeter lets `OL` pass as well. The leads of an ohmmeter are in its readings already. Without a
+ * meter (scan data) nothing is off but the last of four digits.
  */
 export function limitAround(
   readings: readonly Pick<NumberReading, 'low' | 'high'>[],
@@ -17,24 +17,34 @@ export function limitAround(
   dimension: Dimension,
   meter: Meter | undefined,
 ): Limit {
-  const end = (value: number, side: -1 | 1): number => {
-    const range = meter && rangeFor(dimension, meter);
-    const wider = value + side * (marginRatio * Math.abs(value) + (range ? errorAt(value, range) : 0));
-    const step = range ? resolutionAt(wider, range) : 10 ** (Math.floor(Math.log10(Math.abs(wider) || 1)) - 3);
-    // What is on a step already but for floating-point residue stays there.
-    const steps = tidy(wider / step);
-    return tidy((side < 0 ? Math.floor(steps) : Math.ceil(steps)) * step) || 0;
-  };
-  const floor = dimensionFacts[dimension].floor ?? Number.NEGATIVE_INFINITY;
-  const low = Math.max(floor, end(Math.min(...readings.map(r => r.low)), -1));
-  const high = end(Math.max(...readings.map(r => r.high)), 1);
+  const [lowest, highest] = [Math.min(...readings.map(r => r.low)), Math.max(...readings.map(r => r.high))];
+  const range = meter && rangeFor(dimension, meter);
+  const [from, to] = range ? shown(lowest, highest, range) : [lowest, highest];
+  const low = outward(from - marginRatio * Math.abs(lowest), range, Math.floor);
+  const high = outward(to + marginRatio * Math.abs(highest), range, Math.ceil);
   const isOver = dimension === 'resistance' && meter !== undefined && high > meter.resistance.overLimitOhms;
   return {
-    low,
+    low: Math.max(dimensionFacts[dimension].floor ?? Number.NEGATIVE_INFINITY, low),
     high: isOver ? Number.POSITIVE_INFINITY : high,
     lowOpen: false,
     highOpen: false,
     overLimit: isOver,
     dimension,
   };
+}
+
+/** All that a meter may show of true values between the two. It is off by more where a higher range begins, so these count too. */
+function shown(lowest: number, highest: number, range: Range): [number, number] {
+  const begins = range.ranges.flatMap(end => [-end, end]).filter(value => lowest < value && value < highest);
+  const values = [lowest, ...begins, highest];
+  return [
+    Math.min(...values.map(value => value - errorAt(value, range))),
+    Math.max(...values.map(value => value + errorAt(value, range))),
+  ];
+}
+
+/** To the next step of the display; what is on a step already but for floating-point residue stays there. */
+function outward(value: number, range: Range | undefined, round: (x: number) => number): number {
+  const step = range ? resolutionAt(value, range) : 10 ** (Math.floor(Math.log10(Math.abs(value) || 1)) - 3);
+  return tidy(round(tidy(value / step)) * step) || 0;
 }

@@ -57,19 +57,12 @@ endings:
   },
 };
 
-/**
- * Two situations of one variant, of which one passes and the other fails, or between whose readings there is room for a fault where the
- * limits are left to the circuit; those that differ least tell most.
- */
+/** Two situations of one variant in which the step cannot be the same; those that differ least tell most. */
 function contrast(judged: Judged): readonly [Outcome, Outcome] | undefined {
-  const { outcomes } = judged;
-  const isDerived = judged.specified?.marginRatio !== undefined;
-  const failing = isDerived ? outcomes : outcomes.filter(o => o.verdict === 'fails');
-  const passing = failing.length > 0 ? outcomes.filter(o => o.verdict !== 'fails' && o.verdict !== 'unknown') : [];
   let nearest: { readonly pair: readonly [Outcome, Outcome]; readonly differences: number } | undefined;
-  for (const good of isDerived ? outcomes : passing) {
-    for (const bad of failing.filter(o => o.one === good.one)) {
-      if (isDerived && !areApart(judged, good, bad)) continue;
+  for (const good of judged.outcomes) {
+    for (const bad of judged.outcomes) {
+      if (good.one !== bad.one || !isContrast(judged, good, bad)) continue;
       const differences = differingStates(good, bad).length + differingPlugs(good, bad);
       if (!nearest || differences < nearest.differences) nearest = { pair: [good, bad], differences };
     }
@@ -77,8 +70,11 @@ function contrast(judged: Judged): readonly [Outcome, Outcome] | undefined {
   return nearest?.pair;
 }
 
-/** A number and `OL`, or two ranges that do not meet even with what the meter may be off. */
-function areApart({ action, meter }: Judged, { reading: a }: Outcome, { reading: b }: Outcome): boolean {
+/** One passes and the other fails; or there is room for a fault between the two, where the limits would have to hold both. */
+function isContrast({ action, meter, specified }: Judged, good: Outcome, bad: Outcome): boolean {
+  if (specified?.marginRatio === undefined)
+    return bad.verdict === 'fails' && (good.verdict === 'passes' || good.verdict === 'can fail');
+  const [a, b] = [good.reading, bad.reading];
   if (a.state !== 'number') return false;
   if (b.state !== 'number') return b.state === 'over limit';
   const shown = action.verb === 'measure' ? meter : undefined;
