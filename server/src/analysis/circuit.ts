@@ -29,34 +29,30 @@ export function makeCircuit(system: System, variant: string): Circuit {
   // Settled networks share their elements, and still are large; what was read in them is small, and kept for longer.
   const settlings = new BoundedMap<string, AfterBlowing>(64);
   const states = new BoundedMap<string, ReadonlyMap<string, number>>(2_000);
-  const readings = new BoundedMap<string, Map<string, MeterReading>>(1_000);
-  const beside = new BoundedMap<string, Map<string, ParallelPath | undefined>>(1_000);
-  const shown = new BoundedMap<string, Map<string, readonly string[]>>(1_000);
-  const currents = new BoundedMap<string, Map<string, number>>(1_000);
+  const readings = new Memory<MeterReading>();
+  const beside = new Memory<ParallelPath | undefined>();
+  const shown = new Memory<readonly string[]>();
+  const currents = new Memory<number>();
   const found = new BoundedMap<string, readonly Trouble[]>(1_000);
+  const numberOf = new Numbers();
   const rest = restSituation(wiring);
   const points = pointNames(wiring);
 
   const afterBlowing = (now: Situation, effect?: Effect, extra: readonly Element[] = []): AfterBlowing => {
     const more = extra.map(e => (e.kind === 'resistance' ? `#${e.a}-${e.b}-${e.ohms.nominal}` : ''));
-    const key = [now.key, effect?.key ?? '', ...more].join('#');
+    const key = `${numberOf.situation(now)} ${effect ? numberOf.effect(effect) : ''}${more.join('')}`;
     const settleWith = (all?: Effect) => settle(wiring, now, { extra, effect: all, held: now.held });
     return settlings.remember(key, () =>
       effect ? settleBlowing(wiring, effect, settleWith) : { settling: settleWith(), blown: [] },
     );
   };
   const settled = (...asked: Parameters<typeof afterBlowing>): Settling => afterBlowing(...asked).settling;
-  // The key of a situation is long: it is looked up as it stands, and never made part of another text.
-  const here = <T>(memory: BoundedMap<string, Map<string, T>>, now: Situation, key: string, make: () => T): T => {
-    const known = memory.remember(now.key, () => new Map());
-    const before = known.get(key);
-    if (before !== undefined || known.has(key)) return before as T;
-    const fresh = make();
-    known.set(key, fresh);
-    return fresh;
-  };
+  const here = <T>(memory: Memory<T>, now: Situation, key: string, effect: Effect | undefined, make: () => T): T =>
+    effect
+      ? memory.faulty.remember(`${numberOf.situation(now)} ${numberOf.effect(effect)} ${key}`, make)
+      : memory.healthy.remember(now.key, () => new BoundedMap(mostPlaces)).remember(key, make);
   const measured = (at: MeterPlace, meter: Meter, now: Situation, effect?: Effect): MeterReading =>
-    here(readings, now, `${meterKey(at, meter)}#${effect?.key ?? ''}`, () =>
+    here(readings, now, meterKey(at, meter), effect, () =>
       measure(wiring, extra => settled(now, effect, extra), at, meter, now),
     );
   const nominal = (now: Situation, effect?: Effect): Network | undefined => {
@@ -73,7 +69,7 @@ export function makeCircuit(system: System, variant: string): Circuit {
     return [...new Set(all.flatMap(one => (one.states.length > 0 ? one.states : [''])))];
   };
   const scanStates = (module: string, datum: string, now: Situation, effect?: Effect) =>
-    here(shown, now, `${module}#${datum}#${effect?.key ?? ''}`, () => scanned(module, datum, now, effect));
+    here(shown, now, `${module}#${datum}`, effect, () => scanned(module, datum, now, effect));
 
   const mayStay = stayingNames(wiring);
   const onAt = (now: Situation, effect?: Effect): ReadonlyMap<string, number> =>
@@ -99,7 +95,7 @@ export function makeCircuit(system: System, variant: string): Circuit {
     read: measured,
     parallel(at, now, effect) {
       if (at.measure !== 'resistance' && at.measure !== 'continuity') return undefined;
-      return here(beside, now, `${placeKey(at)}#${effect?.key ?? ''}`, () => {
+      return here(beside, now, placeKey(at), effect, () => {
         const outcome = settled(now, effect);
         return 'settled' in outcome ? parallelPath(wiring, outcome.settled[0]!, at, now) : undefined;
       });
@@ -124,7 +120,7 @@ export function makeCircuit(system: System, variant: string): Circuit {
       return inAll(settled(now, effect), ({ network }) => toMeterReading(read(network, inside), 'voltage'));
     },
     currentThrough: (name, now, effect) =>
-      here(currents, now, `${name}#${effect?.key ?? ''}`, () => flowingThrough(name, nominal(now, effect))),
+      here(currents, now, name, effect, () => flowingThrough(name, nominal(now, effect))),
     blown: (now, effect) => afterBlowing(now, effect).blown,
     troubles: now =>
       found.remember(now.key, () => {
@@ -132,6 +128,40 @@ export function makeCircuit(system: System, variant: string): Circuit {
         return network ? troublesIn(network, wiring) : [];
       }),
   };
+}
+
+/** Places of one situation that are kept: all that a procedure of a thousand steps may have. */
+const mostPlaces = 10_000;
+/** Of machines with a fault there are many, each asked about for a short while. */
+const mostFaulty = 4_000;
+
+/** What was found, of the machine without a fault by situation. */
+class Memory<T> {
+  readonly healthy = new BoundedMap<string, BoundedMap<string, T>>(1_000);
+  readonly faulty = new BoundedMap<string, T>(mostFaulty);
+}
+
+/** Keys of situations and effects are long; a number stands for each in the keys that are made of them. */
+class Numbers {
+  readonly #byKey = new BoundedMap<string, number>(10_000);
+  readonly #known = new WeakMap<Situation | Effect, number>();
+  #next = 0;
+
+  situation(now: Situation): number {
+    return this.#of(now, 's');
+  }
+
+  effect(effect: Effect): number {
+    return this.#of(effect, 'e');
+  }
+
+  #of(one: Situation | Effect, kind: string): number {
+    const before = this.#known.get(one);
+    if (before !== undefined) return before;
+    const number = this.#byKey.remember(kind + one.key, () => this.#next++);
+    this.#known.set(one, number);
+    return number;
+  }
 }
 
 const flows = new WeakMap<Network, ReadonlyMap<string, number>>();
@@ -169,14 +199,25 @@ function meterKey(at: MeterPlace, meter: Meter): string {
 }
 
 function placeKey(at: MeterPlace): string {
+  const before = places.get(at);
+  if (before !== undefined) return before;
   const lead = (l: MeterPlace['red']) => l && `${l.point.text}|${l.side?.text ?? ''}|${l.backProbe}`;
-  return [at.measure, lead(at.red), lead(at.black), at.around?.text ?? ''].join('#');
+  const key = [at.measure, lead(at.red), lead(at.black), at.around?.text ?? ''].join('#');
+  places.set(at, key);
+  return key;
 }
 
-function settingsOf(meter: Meter): string {
-  const known = settings.get(meter) ?? JSON.stringify(meter);
-  settings.set(meter, known);
-  return known;
+const places = new WeakMap<MeterPlace, string>();
+
+/** Meters with equal settings have equal numbers. */
+function settingsOf(meter: Meter): number {
+  const before = settings.get(meter);
+  if (before !== undefined) return before;
+  const number = meters.remember(JSON.stringify(meter), () => nextMeter++);
+  settings.set(meter, number);
+  return number;
 }
 
-const settings = new WeakMap<Meter, string>();
+const settings = new WeakMap<Meter, number>();
+const meters = new BoundedMap<string, number>(1_000);
+let nextMeter = 0;

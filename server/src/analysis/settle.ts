@@ -14,6 +14,8 @@ import type { Situation } from './situation.ts';
 export interface Settled extends Lowered {
   /** The same with its bent parts as they are, and all their values. */
   readonly bent: Network;
+  /** The same as it was when its states were decided: what is open lets next to nothing through. */
+  readonly leaky: Network;
   /** 1 for what is pulled in, powered, on; the segment of a bent part. */
   readonly states: ReadonlyMap<string, number>;
   /** Where tolerances were cut to tell states apart: a value on this side of the cut for each. */
@@ -153,7 +155,17 @@ function iterate(wiring: Wiring, situation: Situation, around: Around, { box, pi
       });
       const network = holding.size === 0 ? moment.network : straighten(bent, holding, box);
       return {
-        reached: { settled: { ...lowered, network, bent, states: now, cut: valuesIn(network.elements, box) }, beyond },
+        reached: {
+          settled: {
+            ...lowered,
+            network,
+            bent,
+            leaky: moment.network,
+            states: now,
+            cut: valuesIn(network.elements, box),
+          },
+          beyond,
+        },
         undecided: [...undecided.filter(({ name }) => !openBefore.has(name)), ...openBefore.values()],
       };
     }

@@ -44,14 +44,18 @@ export function buildCore(graph: ReadGraph): Core {
   const rank = new Map(tied.map((edge, at) => [edge, at]));
   const shareOf = (source: number, offset: Offset) => offset.get(rank.get(source) ?? -1) ?? 0;
   const leadOffset = difference(forest.offsetOf(from[readingEdge]!), forest.offsetOf(to[readingEdge]!));
+  const undriven = sources.map(() => 0);
   const branches = kept.map((edge): Branch => {
     const { id, ohms } = elements[edge] as Resistance;
     const [a, b] = [place(from[edge]!), place(to[edge]!)];
     const probe = crossing(a, b);
     const offset = difference(forest.offsetOf(from[edge]!), forest.offsetOf(to[edge]!));
-    const emf = sources.map(source =>
-      source === readingEdge ? probe : shareOf(source, offset) + probe * shareOf(source, leadOffset),
-    );
+    const emf =
+      offset.size === 0 && probe === 0
+        ? undriven
+        : sources.map(source =>
+            source === readingEdge ? probe : shareOf(source, offset) + probe * shareOf(source, leadOffset),
+          );
     return { a: numbered(a), b: numbered(b), part: { kind: 'element', id, ohms }, emf, probe };
   });
 

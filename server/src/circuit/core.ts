@@ -49,13 +49,18 @@ export interface Core {
 /** The order of elimination for a core; the busiest node, mostly ground, is the reference. */
 export function planCore(core: Core): EliminationPlan {
   const degree = new Int32Array(core.nodeCount);
-  for (const { a, b } of core.branches) {
+  const from = new Int32Array(core.branches.length);
+  const to = new Int32Array(core.branches.length);
+  for (let j = 0; j < from.length; j++) {
+    const { a, b } = core.branches[j]!;
+    from[j] = a;
+    to[j] = b;
     degree[a]!++;
     degree[b]!++;
   }
-  const from = core.branches.map(branch => branch.a);
-  const to = core.branches.map(branch => branch.b);
-  return planElimination(core.nodeCount, from, to, degree.indexOf(Math.max(...degree)));
+  let busiest = 0;
+  for (let node = 1; node < degree.length; node++) if (degree[node]! > degree[busiest]!) busiest = node;
+  return planElimination(core.nodeCount, from, to, busiest);
 }
 
 /** The core at one choice of values. */
@@ -84,36 +89,41 @@ export function operate(
   conductance: Float64Array,
   sources: ArrayLike<number>,
 ): OperatingPoint {
+  const { branches, leads, nodeCount } = core;
   const mesh = new StarMesh(plan, conductance);
-  const emf = Float64Array.from(core.branches, branch => weigh(branch.emf, sources));
-  const injected = new Float64Array(core.nodeCount);
-  core.sources.forEach((source, k) => {
-    for (const [node, factor] of source.injected) injected[node]! += factor * sources[k]!;
-  });
+  const emf = new Float64Array(branches.length);
+  const probe = new Float64Array(branches.length);
+  for (let j = 0; j < branches.length; j++) {
+    emf[j] = weigh(branches[j]!.emf, sources);
+    probe[j] = branches[j]!.probe;
+  }
+  const injected = new Float64Array(nodeCount);
+  for (let k = 0; k < core.sources.length; k++) {
+    for (const [node, factor] of core.sources[k]!.injected) injected[node]! += factor * sources[k]!;
+  }
   const [drive, driveScale, potential] = respond(core, mesh, conductance, emf, injected);
 
-  const probe = Float64Array.from(core.branches, branch => branch.probe);
-  const drawn = new Float64Array(core.nodeCount);
-  if (core.leads) {
-    drawn[core.leads[0]]! -= 1;
-    drawn[core.leads[1]]! += 1;
+  const drawn = new Float64Array(nodeCount);
+  if (leads) {
+    drawn[leads[0]]! -= 1;
+    drawn[leads[1]]! += 1;
   }
   const [adjoint, adjointScale, adjointPotential] = respond(core, mesh, conductance, probe, drawn);
 
-  let reading = core.leads ? potential[core.leads[0]]! - potential[core.leads[1]]! : 0;
+  let reading = leads ? potential[leads[0]]! - potential[leads[1]]! : 0;
   for (let j = 0; j < probe.length; j++) reading += probe[j]! * conductance[j]! * drive[j]!;
-  const transfer = Float64Array.from(core.sources, (source, k) => {
+  const transfer = new Float64Array(core.sources.length);
+  for (let k = 0; k < transfer.length; k++) {
+    const source = core.sources[k]!;
     let sum = source.direct;
     for (let j = 0; j < adjoint.length; j++) {
-      const factor = core.branches[j]!.emf[k]!;
+      const factor = branches[j]!.emf[k]!;
       if (factor !== 0) sum += factor * conductance[j]! * adjoint[j]!;
     }
     for (const [node, factor] of source.injected) sum -= factor * adjointPotential[node]!;
-    return sum;
-  });
-  core.sources.forEach((source, k) => {
+    transfer[k] = sum;
     reading += source.direct * sources[k]!;
-  });
+  }
   return { mesh, conductance, reading, drive, adjoint, transfer, driveScale, adjointScale };
 }
 
@@ -125,20 +135,28 @@ export function respond(
   emf: Float64Array,
   injected: Float64Array,
 ): [drive: Float64Array, scale: Float64Array, potential: Float64Array] {
-  const current = Float64Array.from(injected);
-  const magnitude = Float64Array.from(injected, Math.abs);
-  core.branches.forEach(({ a, b }, j) => {
-    if (emf[j] === 0 || a === b) return;
+  const { branches } = core;
+  const current = injected.slice();
+  const magnitude = injected.slice();
+  for (let node = 0; node < magnitude.length; node++) magnitude[node] = Math.abs(magnitude[node]!);
+  for (let j = 0; j < branches.length; j++) {
+    const { a, b } = branches[j]!;
+    if (emf[j] === 0 || a === b) continue;
     const amps = conductance[j]! * emf[j]!;
     current[a]! -= amps;
     current[b]! += amps;
     magnitude[a]! += Math.abs(amps);
     magnitude[b]! += Math.abs(amps);
-  });
+  }
   const potential = mesh.solve(current);
   const bound = mesh.solve(magnitude);
-  const drive = Float64Array.from(core.branches, ({ a, b }, j) => potential[a]! - potential[b]! + emf[j]!);
-  const scale = Float64Array.from(core.branches, ({ a, b }, j) => bound[a]! + bound[b]! + Math.abs(emf[j]!));
+  const drive = new Float64Array(branches.length);
+  const scale = new Float64Array(branches.length);
+  for (let j = 0; j < branches.length; j++) {
+    const { a, b } = branches[j]!;
+    drive[j] = potential[a]! - potential[b]! + emf[j]!;
+    scale[j] = bound[a]! + bound[b]! + Math.abs(emf[j]!);
+  }
   return [drive, scale, potential];
 }
 

@@ -27,12 +27,19 @@ export type Extracted =
  *    the rest ever passes the leads - so a fault elsewhere cannot spoil the reading either;
  * 3. resistances there that no source can drive a current through become connections, for no voltage drops across them;
  * 4. ideal voltage sources are merged, and once more the block of the reading is taken (build-core.ts).
+ *
+ * `isBlock` says that step 2 has been done: all of the network is in that block.
  */
-export function extract(network: Network, probe: Probe): Extracted {
+export function extract(network: Network, probe: Probe, isBlock = false): Extracted {
   const { of: nodeOf, count } = mergedNodes(network);
   const { elements } = network;
-  const from = elements.map(element => nodeOf[endsOf(element)[0]]!);
-  const to = elements.map(element => nodeOf[endsOf(element)[1]]!);
+  const from: number[] = [];
+  const to: number[] = [];
+  for (const element of elements) {
+    const [start, stop] = endsOf(element);
+    from.push(nodeOf[start]!);
+    to.push(nodeOf[stop]!);
+  }
   const isCurrent = probe.kind === 'current';
   const readingEdge = isCurrent ? probe.source : elements.length;
   if (!isCurrent) {
@@ -40,7 +47,9 @@ export function extract(network: Network, probe: Probe): Extracted {
     to.push(nodeOf[probe.black]!);
   }
 
-  const block = blockOf(count, from, to, readingEdge).filter(edge => edge < elements.length);
+  const block = isBlock
+    ? elements.map((_, edge) => edge)
+    : blockOf(count, from, to, readingEdge).filter(edge => edge < elements.length);
   const withoutMeter = elements.filter(element => element.id !== METER || element.kind === 'voltage');
   const parts = conductingParts(withoutMeter, nodeOf, count);
   const problems = problemsIn(block, elements, nodeOf, parts);
@@ -88,14 +97,18 @@ function idleResistances(
   to: readonly number[],
   block: readonly number[],
 ): number[] {
-  const driven = new Set<number>();
-  const starts = block.map(edge => from[edge]!);
-  const stops = block.map(edge => to[edge]!);
-  block.forEach((edge, at) => {
-    if (driven.has(at) || !isDriving(elements[edge]!)) return;
-    for (const reached of blockOf(nodeCount, starts, stops, at)) driven.add(reached);
-  });
-  return block.filter((edge, at) => elements[edge]!.kind === 'resistance' && !driven.has(at));
+  const driven = new Uint8Array(block.length);
+  const starts = Int32Array.from(block);
+  const stops = Int32Array.from(block);
+  for (let at = 0; at < block.length; at++) {
+    starts[at] = from[block[at]!]!;
+    stops[at] = to[block[at]!]!;
+  }
+  for (let at = 0; at < block.length; at++) {
+    if (driven[at] || !isDriving(elements[block[at]!]!)) continue;
+    for (const reached of blockOf(nodeCount, starts, stops, at)) driven[reached] = 1;
+  }
+  return block.filter((edge, at) => elements[edge]!.kind === 'resistance' && !driven[at]);
 }
 
 function problemsIn(

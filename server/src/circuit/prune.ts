@@ -1,5 +1,5 @@
 import { BoundedMap } from '../base/bounded-map.ts';
-import { BlockTree } from '../graph/block-tree.ts';
+import { BlockTree, type Link } from '../graph/block-tree.ts';
 import type { Measurement } from './meter.ts';
 import { type Element, endsOf, isIdealConnection, type Network, type NodeId, rangeOf } from './network.ts';
 import { mergedNodes } from './topology.ts';
@@ -7,6 +7,8 @@ import { mergedNodes } from './topology.ts';
 export interface Measured {
   readonly network: Network;
   readonly measurement: Measurement;
+  /** Every element lies on a way between the leads, or in a ring with the clamped one. */
+  readonly isBlock?: boolean;
 }
 
 /** A measurement in as much of its network as can matter to it. */
@@ -22,33 +24,33 @@ export interface Pruned {
  * passes there. Many readings are taken in one network, so its blocks are found once. Nothing where all of it is needed to tell.
  */
 export function prune(network: Network, measurement: Measurement): Pruned | undefined {
-  const blocks = blocksOf(network);
   if (measurement.measure === 'clamp') {
     const element = network.elements.find(({ id }) => id === measurement.element);
     if (!element || element.kind === 'current' || isIdealConnection(element)) return undefined;
-    const small = blocks.between(...endsOf(element));
+    const way = blocksOf(network).way(...endsOf(element));
     // An element whose ends are one node is in no ring, and needs words of its own.
-    if (!small || small.a === small.b) return undefined;
-    return { key: `${measurement.element} ${small.key}`, of: () => ({ network: small.network(), measurement }) };
+    if (!way || way.links.length === 0) return undefined;
+    return {
+      key: `${measurement.element} ${way.key}`,
+      of: () => ({ network: way.network().network, measurement, isBlock: true }),
+    };
   }
-  const small = blocks.between(measurement.red, measurement.black);
-  if (!small) return undefined;
-  const inside = { ...measurement, red: small.a, black: small.b };
+  const { red, black, ...settings } = measurement;
+  const way = blocksOf(network).way(red, black);
+  if (!way) return undefined;
   return {
-    key: `${JSON.stringify(inside)} ${small.key}`,
-    of: () => ({ network: small.network(), measurement: inside }),
+    key: `${keyOf(settings)} ${way.key}`,
+    of: () => {
+      const { network: small, a, b } = way.network();
+      return { network: small, measurement: { ...measurement, red: a, black: b }, isBlock: a !== b };
+    },
   };
 }
 
-interface Part {
-  readonly key: string;
-  readonly network: () => Network;
-  readonly a: NodeId;
-  readonly b: NodeId;
-}
+type Settings = Measurement extends infer One ? (One extends Measurement ? Omit<One, 'red' | 'black'> : never) : never;
 
-interface Blocks {
-  between(a: NodeId, b: NodeId): Part | undefined;
+function keyOf(settings: Settings): string {
+  return 'inputOhms' in settings ? `voltage ${settings.inputOhms}` : JSON.stringify(settings);
 }
 
 /** What an element is apart from its place, as a number: elements of equal content have equal numbers. */
@@ -67,55 +69,114 @@ const contents = new WeakMap<Element, number>();
 const numbers = new BoundedMap<string, number>(20_000);
 let nextNumber = 0;
 
+/** The blocks on the way between two nodes, and what tells them from others. */
+interface Way {
+  readonly links: readonly Link[];
+  readonly key: string;
+  network(): { readonly network: Network; readonly a: NodeId; readonly b: NodeId };
+}
+
+/** A block by itself. Its nodes are numbered as they are met, so that equal blocks have equal numbers in every network. */
+interface Block {
+  /** Equal for equal blocks, whatever network they are met in. */
+  readonly key: number;
+  /** Merged nodes of the network, in the order of their numbers. */
+  readonly nodes: readonly number[];
+}
+
 const known = new WeakMap<Network, Blocks>();
 
 function blocksOf(network: Network): Blocks {
   const before = known.get(network);
   if (before) return before;
-  const { of: nodeOf, count } = mergedNodes(network);
-  const { elements } = network;
-  const from = Int32Array.from(elements, element => nodeOf[endsOf(element)[0]]!);
-  const to = Int32Array.from(elements, element => nodeOf[endsOf(element)[1]]!);
-  const tree = new BlockTree(count, from, to);
-  const numberOf = new Int32Array(count).fill(-1);
-  const fresh: Blocks = {
-    between(a, b) {
-      const edges = tree.between(nodeOf[a]!, nodeOf[b]!);
-      if (!edges) return undefined;
-      // Nodes are numbered as they are met, so that the same part has the same numbers in every network.
-      let nodeCount = 0;
-      const met: number[] = [];
-      const numbered = (node: number) => {
-        if (numberOf[node] === -1) {
-          numberOf[node] = nodeCount++;
-          met.push(node);
-        }
-        return numberOf[node]!;
-      };
-      let key = '';
-      const places = Int32Array.from({ length: 2 * edges.length });
-      edges.forEach((edge, i) => {
-        places[2 * i] = numbered(from[edge]!);
-        places[2 * i + 1] = numbered(to[edge]!);
-        key += `${contentOf(elements[edge]!)} ${places[2 * i]} ${places[2 * i + 1]},`;
-      });
-      const leads = { a: numbered(nodeOf[a]!), b: numbered(nodeOf[b]!) };
-      for (const node of met) numberOf[node] = -1;
-      const made = () => edges.map((edge, i) => placed(elements[edge]!, places[2 * i]!, places[2 * i + 1]!));
-      return { ...leads, key, network: () => ({ nodeCount, elements: made(), joins: [] }) };
-    },
-  };
+  const fresh = new Blocks(network);
   known.set(network, fresh);
   return fresh;
 }
+
+class Blocks {
+  readonly #elements: readonly Element[];
+  readonly #nodeOf: Int32Array;
+  readonly #from: Int32Array;
+  readonly #to: Int32Array;
+  readonly #tree: BlockTree;
+  readonly #known: (Block | undefined)[] = [];
+  /** Used and cleared by each numbering of nodes. */
+  readonly #numberOf: Int32Array;
+
+  constructor(network: Network) {
+    const { of: nodeOf, count } = mergedNodes(network);
+    const { elements } = network;
+    this.#elements = elements;
+    this.#nodeOf = nodeOf;
+    this.#from = new Int32Array(elements.length);
+    this.#to = new Int32Array(elements.length);
+    for (let edge = 0; edge < elements.length; edge++) {
+      const [from, to] = endsOf(elements[edge]!);
+      this.#from[edge] = nodeOf[from]!;
+      this.#to[edge] = nodeOf[to]!;
+    }
+    this.#tree = new BlockTree(count, this.#from, this.#to);
+    this.#numberOf = new Int32Array(count).fill(-1);
+  }
+
+  way(a: NodeId, b: NodeId): Way | undefined {
+    const links = this.#tree.chain(this.#nodeOf[a]!, this.#nodeOf[b]!);
+    if (!links) return undefined;
+    let key = '';
+    for (const { block, enter, leave } of links) {
+      const { key: own, nodes } = this.#block(block);
+      key += `${own} ${nodes.indexOf(enter)} ${nodes.indexOf(leave)},`;
+    }
+    return { links, key, network: () => this.#network(links, this.#nodeOf[a]!, this.#nodeOf[b]!) };
+  }
+
+  #block(which: number): Block {
+    const before = this.#known[which];
+    if (before) return before;
+    const nodes: number[] = [];
+    const numbered = this.#numbering(nodes);
+    let text = '';
+    for (const edge of this.#tree.edgesOf(which)) {
+      text += `${contentOf(this.#elements[edge]!)} ${numbered(this.#from[edge]!)} ${numbered(this.#to[edge]!)},`;
+    }
+    for (const node of nodes) this.#numberOf[node] = -1;
+    const fresh = { key: blockNumbers.remember(text, () => nextNumber++), nodes };
+    this.#known[which] = fresh;
+    return fresh;
+  }
+
+  #network(links: readonly Link[], a: number, b: number) {
+    const nodes: number[] = [];
+    const numbered = this.#numbering(nodes);
+    const elements = links.flatMap(({ block }) =>
+      this.#tree
+        .edgesOf(block)
+        .map(edge => placed(this.#elements[edge]!, numbered(this.#from[edge]!), numbered(this.#to[edge]!))),
+    );
+    const leads = { a: numbered(a), b: numbered(b) };
+    for (const node of nodes) this.#numberOf[node] = -1;
+    return { network: { nodeCount: nodes.length, elements, joins: [] }, ...leads };
+  }
+
+  #numbering(nodes: number[]): (node: number) => number {
+    return node => {
+      if (this.#numberOf[node] === -1) this.#numberOf[node] = nodes.push(node) - 1;
+      return this.#numberOf[node]!;
+    };
+  }
+}
+
+/** A block is some kilobytes of text, and met again in the networks of other situations. */
+const blockNumbers = new BoundedMap<string, number>(1_000);
 
 /** The element between other nodes, in the order of `endsOf`. */
 function placed(element: Element, from: NodeId, to: NodeId): Element {
   switch (element.kind) {
     case 'resistance':
-      return { ...element, a: from, b: to };
+      return { kind: 'resistance', id: element.id, a: from, b: to, ohms: element.ohms, tied: element.tied };
     case 'voltage':
-      return { ...element, minus: from, plus: to };
+      return { kind: 'voltage', id: element.id, minus: from, plus: to, volts: element.volts };
     case 'current':
       return { ...element, from, to };
   }

@@ -18,7 +18,8 @@ export class QuickLook {
     this.nodeOf = nodeOf;
     this.islandOf = islandOf;
     this.equations = equations;
-    const siemens = Float64Array.from(equations.resistances, ({ ohms }) => 1 / ohms.nominal);
+    const siemens = new Float64Array(equations.resistances.length);
+    for (let j = 0; j < siemens.length; j++) siemens[j] = 1 / equations.resistances[j]!.ohms.nominal;
     const values = Float64Array.from(equations.sources, source => rangeOf(source).nominal);
     this.nominal = equations.voltages(new StarMesh(equations.plan, siemens), siemens, values);
   }
@@ -95,10 +96,18 @@ class Equations {
     }
     // Voltage sources stand first, so that a source has the same number here and in the forest.
     this.sources.push(...currentSources);
-    this.a = Int32Array.from(this.resistances, ({ a }) => nodeOf[a]!);
-    this.b = Int32Array.from(this.resistances, ({ b }) => nodeOf[b]!);
-    this.groupA = this.a.map(node => this.groupOf[node]!);
-    this.groupB = this.b.map(node => this.groupOf[node]!);
+    const many = this.resistances.length;
+    this.a = new Int32Array(many);
+    this.b = new Int32Array(many);
+    this.groupA = new Int32Array(many);
+    this.groupB = new Int32Array(many);
+    for (let j = 0; j < many; j++) {
+      const { a, b } = this.resistances[j]!;
+      this.a[j] = nodeOf[a]!;
+      this.b[j] = nodeOf[b]!;
+      this.groupA[j] = this.groupOf[this.a[j]!]!;
+      this.groupB[j] = this.groupOf[this.b[j]!]!;
+    }
     this.plan = planElimination(forest.groupCount, this.groupA, this.groupB);
   }
 
@@ -148,11 +157,18 @@ class Outline {
   private constructor(equations: Equations) {
     const { resistances, sources, a, b, groupA, groupB } = equations;
     this.equations = equations;
-    const siemens = Float64Array.from(resistances, ({ ohms }) => (1 / ohms.low + 1 / ohms.high) / 2);
-    this.off = Float64Array.from(resistances, ({ ohms: { low, high } }, j) =>
-      groupA[j] === groupB[j] ? 0 : (high - low) / (high + low),
-    );
-    this.root = siemens.map(Math.sqrt);
+    const siemens = new Float64Array(resistances.length);
+    this.off = new Float64Array(resistances.length);
+    this.root = new Float64Array(resistances.length);
+    let furthest = 0;
+    for (let j = 0; j < siemens.length; j++) {
+      const { low, high } = resistances[j]!.ohms;
+      siemens[j] = (1 / low + 1 / high) / 2;
+      this.root[j] = Math.sqrt(siemens[j]!);
+      // What lies across a source has its voltage whatever the others are, and no say in any other.
+      this.off[j] = groupA[j] === groupB[j] ? 0 : (high - low) / (high + low);
+      if (this.off[j]! > furthest) furthest = this.off[j]!;
+    }
     this.mesh = new StarMesh(equations.plan, siemens);
     const ranges = sources.map(rangeOf);
     const middle = Float64Array.from(ranges, ({ low, high }) => (low + high) / 2);
@@ -174,7 +190,7 @@ class Outline {
       }
       norm += Math.sqrt(sum);
     }
-    this.spread = norm / (1 - this.off.reduce((most, one) => Math.max(most, one), 0));
+    this.spread = norm / (1 - furthest);
   }
 
   /** Nothing for what may be a connection at one end of its range. */

@@ -40,12 +40,13 @@ export function read(network: Network, measurement: Measurement, options?: ReadO
  */
 const known = new BoundedMap<string, Reading>(4_000);
 
-function readPart({ network, measurement }: Measured, options: ReadOptions = {}): Reading {
+function readPart({ network, measurement, isBlock }: Measured, options: ReadOptions = {}): Reading {
   const effort = (): Effort => ({ boxes: options.cornerBudget ?? 400, cancelled: options.cancelled ?? (() => false) });
   const tied = tiedTogether(network);
   // The ends of a resistance are where all its members have theirs, tied or not.
-  if (tied.length === 0 || measurement.measure === 'resistance') return readWith(network, measurement, effort());
-  return readTied(network, tied, one => readWith(one, measurement, effort()));
+  if (tied.length === 0 || measurement.measure === 'resistance')
+    return readWith(network, measurement, effort(), isBlock);
+  return readTied(network, tied, one => readWith(one, measurement, effort(), isBlock));
 }
 
 /** Ids of the elements whose value can move the reading, in the order of the network. */
@@ -67,8 +68,8 @@ export function influences(network: Network, measurement: Measurement): string[]
 
 type Of<Kind> = Extract<Measurement, { measure: Kind }>;
 
-function readWith(network: Network, measurement: Measurement, effort: Effort): Reading {
-  const found = coreFor(network, measurement);
+function readWith(network: Network, measurement: Measurement, effort: Effort, isBlock = false): Reading {
+  const found = coreFor(network, measurement, isBlock);
   if (found.state === 'floating' && measurement.measure === 'resistance') {
     return { state: 'over-limit', why: 'no path' };
   }
@@ -82,12 +83,12 @@ function readWith(network: Network, measurement: Measurement, effort: Effort): R
   return readCore(core, effort);
 }
 
-function coreFor(network: Network, measurement: Measurement): Extracted {
+function coreFor(network: Network, measurement: Measurement, isBlock = false): Extracted {
   switch (measurement.measure) {
     case 'voltage':
     case 'current': {
       const { network: metered, probe } = connectMeter(network, measurement);
-      return extract(metered, probe);
+      return extract(metered, probe, isBlock && measurement.measure === 'voltage');
     }
     case 'resistance': {
       const { red, black } = measurement;
@@ -98,7 +99,7 @@ function coreFor(network: Network, measurement: Measurement): Extracted {
       if (!element) return unknownElement(measurement.element);
       if (element.kind === 'current') return currentSourceAlone(network, element);
       const { network: clamped, probe } = attachClamp(network, element);
-      return extract(clamped, probe);
+      return extract(clamped, probe, isBlock);
     }
   }
 }

@@ -22,15 +22,15 @@ export function reduce(core: Core): Core {
 }
 
 class Reducer {
-  private readonly at: Set<Branch>[];
+  /** The branches that meet at each node. */
+  private readonly at: Branch[][] = [];
   private readonly loops: Branch[] = [];
-  private readonly twins = new Map<string, Branch>();
   private readonly pinned: ReadonlySet<number>;
   private readonly waiting: number[] = [];
 
   constructor(core: Core, pinned: ReadonlySet<number>) {
     this.pinned = pinned;
-    this.at = Array.from({ length: core.nodeCount }, () => new Set<Branch>());
+    for (let node = 0; node < core.nodeCount; node++) this.at.push([]);
   }
 
   /** Adds a branch, joined with one that lies parallel to it already. */
@@ -41,49 +41,54 @@ class Reducer {
       return;
     }
     const turned = branch.a < branch.b ? branch : reversed(branch);
-    const key = keyOf(turned);
-    const twin = this.twins.get(key);
+    const [atA, atB] = [this.at[turned.a]!, this.at[turned.b]!];
+    const twin = (atA.length < atB.length ? atA : atB).find(other => isParallel(other, turned));
     const joined = twin ? { ...turned, part: inParallel(twin.part, turned.part) } : turned;
     if (twin) this.remove(twin);
-    this.twins.set(key, joined);
-    for (const node of [joined.a, joined.b]) {
-      this.at[node]!.add(joined);
-      this.waiting.push(node);
-    }
+    atA.push(joined);
+    atB.push(joined);
+    this.waiting.push(turned.a, turned.b);
   }
 
   /** Joins series branches, which may make new parallel ones, which may make new series ones. */
   run(): void {
     for (let node = this.waiting.pop(); node !== undefined; node = this.waiting.pop()) {
-      if (this.pinned.has(node) || this.at[node]!.size > 2) continue;
-      const [first, second] = this.at[node]!;
+      const here = this.at[node]!;
+      if (here.length === 0 || here.length > 2 || this.pinned.has(node)) continue;
+      const [first, second] = here;
       // A single branch leads nowhere and carries nothing.
-      if (first) this.remove(first);
-      if (!first || !second) continue;
+      this.remove(first!);
+      if (!second) continue;
       this.remove(second);
-      this.add(inSeries(first.b === node ? first : reversed(first), second.a === node ? second : reversed(second)));
+      this.add(inSeries(first!.b === node ? first! : reversed(first!), second.a === node ? second : reversed(second)));
     }
   }
 
   branches(): Branch[] {
-    return [...this.loops, ...this.twins.values()];
+    // A branch stands at both of its ends, and is taken at the first.
+    return [...this.loops, ...this.at.flatMap((here, node) => here.filter(({ a }) => a === node))];
   }
 
   private remove(branch: Branch): void {
-    this.twins.delete(keyOf(branch));
     for (const node of [branch.a, branch.b]) {
-      this.at[node]!.delete(branch);
+      const here = this.at[node]!;
+      here.splice(here.indexOf(branch), 1);
       this.waiting.push(node);
     }
   }
 }
 
-function keyOf({ a, b, probe, emf }: Branch): string {
-  return `${a} ${b} ${probe} ${emf.some(factor => factor !== 0) ? emf.join() : ''}`;
+/** Between the same two nodes in the same direction, driven alike and counted alike. */
+function isParallel(one: Branch, other: Branch): boolean {
+  if (one.a !== other.a || one.b !== other.b || one.probe !== other.probe) return false;
+  if (one.emf === other.emf) return true;
+  for (let k = 0; k < one.emf.length; k++) if (one.emf[k] !== other.emf[k]) return false;
+  return true;
 }
 
 function reversed({ a, b, part, emf, probe }: Branch): Branch {
-  return { a: b, b: a, part, emf: emf.map(factor => (factor === 0 ? 0 : -factor)), probe: probe === 0 ? 0 : -probe };
+  const turned = isDead(emf) ? emf : emf.map(factor => (factor === 0 ? 0 : -factor));
+  return { a: b, b: a, part, emf: turned, probe: probe === 0 ? 0 : -probe };
 }
 
 function inSeries(first: Branch, second: Branch): Branch {
@@ -95,9 +100,14 @@ function inSeries(first: Branch, second: Branch): Branch {
       parts: [...membersOf('series', first.part), ...membersOf('series', second.part)],
       ohms: combine(first.part.ohms, second.part.ohms, (r1, r2) => r1 + r2),
     },
-    emf: first.emf.map((factor, k) => factor + second.emf[k]!),
+    emf: isDead(second.emf) ? first.emf : first.emf.map((factor, k) => factor + second.emf[k]!),
     probe: first.probe + second.probe,
   };
+}
+
+function isDead(emf: readonly number[]): boolean {
+  for (let k = 0; k < emf.length; k++) if (emf[k] !== 0) return false;
+  return true;
 }
 
 function inParallel(first: Part, second: Part): Part {
@@ -127,18 +137,23 @@ function combine(first: Ranged, second: Ranged, rule: (r1: number, r2: number) =
 
 /** The core with only the nodes that are left. */
 function renumber(core: Core, branches: readonly Branch[]): Core {
-  const number = new Map<number, number>();
+  const number = new Int32Array(core.nodeCount).fill(-1);
+  let nodeCount = 0;
   const numbered = (node: number) => {
-    if (!number.has(node)) number.set(node, number.size);
-    return number.get(node)!;
+    if (number[node] === -1) number[node] = nodeCount++;
+    return number[node]!;
   };
-  return {
-    branches: branches.map(branch => ({ ...branch, a: numbered(branch.a), b: numbered(branch.b) })),
-    sources: core.sources.map(source => ({
-      ...source,
-      injected: source.injected.map(([node, factor]) => [numbered(node), factor] as const),
-    })),
-    leads: core.leads && [numbered(core.leads[0]), numbered(core.leads[1])],
-    nodeCount: number.size,
-  };
+  const renumbered = branches.map(({ a, b, part, emf, probe }) => ({
+    a: numbered(a),
+    b: numbered(b),
+    part,
+    emf,
+    probe,
+  }));
+  const sources = core.sources.map(source => ({
+    ...source,
+    injected: source.injected.map(([node, factor]) => [numbered(node), factor] as const),
+  }));
+  const leads = core.leads && ([numbered(core.leads[0]), numbered(core.leads[1])] as const);
+  return { branches: renumbered, sources, leads, nodeCount };
 }

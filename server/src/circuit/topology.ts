@@ -1,5 +1,5 @@
 import { isOrdered } from '../base/ranged.ts';
-import { blockOf } from '../graph/blocks.ts';
+import { BlockTree } from '../graph/block-tree.ts';
 import { UnionFind } from '../graph/union-find.ts';
 import { type Element, endsOf, isIdealConnection, type Network, type NodeId, rangeOf } from './network.ts';
 import { type SourceForest, sourceForest } from './source-forest.ts';
@@ -75,22 +75,30 @@ export function survey(network: Network, isNothing: (element: Element) => boolea
  */
 export function isLive(network: Network, red: NodeId, black: NodeId): boolean {
   if (red === black) return false;
-  const from = [red];
-  const to = [black];
-  for (const element of network.elements) {
-    const [a, b] = endsOf(element);
-    from.push(a);
-    to.push(b);
-  }
-  for (const [a, b] of network.joins) {
-    from.push(a);
-    to.push(b);
-  }
-  return blockOf(network.nodeCount, from, to, 0).some(edge => {
-    const element = network.elements[edge - 1];
+  const { elements } = network;
+  const edges = wholeTree(network).between(red, black) ?? [];
+  return edges.some(edge => {
+    const element = elements[edge];
     return element !== undefined && isDriving(element) && !isFaint(element);
   });
 }
+
+/** Elements, then joins. */
+function wholeTree(network: Network): BlockTree {
+  const before = trees.get(network);
+  if (before) return before;
+  const ends = [...network.elements.map(endsOf), ...network.joins];
+  const from = ends.map(([a]) => a);
+  const fresh = new BlockTree(
+    network.nodeCount,
+    from,
+    ends.map(([, b]) => b),
+  );
+  trees.set(network, fresh);
+  return fresh;
+}
+
+const trees = new WeakMap<Network, BlockTree>();
 
 /**
  * Volts that an ohmmeter hardly notices: over the 1 mA of its lowest range 0.2 Ω, no more than its leads have. A thermocouple whose ends are
@@ -115,6 +123,11 @@ export function mergedNodes(
   network: Network,
   isNothing: (element: Element) => boolean = isIdealConnection,
 ): { of: Int32Array; count: number } {
+  if (network.joins.length === 0 && !network.elements.some(isNothing)) {
+    const of = new Int32Array(network.nodeCount);
+    for (let node = 0; node < of.length; node++) of[node] = node;
+    return { of, count: network.nodeCount };
+  }
   const nodes = new UnionFind(network.nodeCount);
   for (const [a, b] of network.joins) nodes.union(a, b);
   for (const element of network.elements) if (isNothing(element)) nodes.union(...endsOf(element));

@@ -64,35 +64,67 @@ export class BlockTree {
   }
 
   /**
-   * Every edge on a simple way between the two nodes, in ascending order: with an edge between them, its block. Nothing where
-   * no way leads from one to the other.
+   * The blocks that every way between the two nodes passes, one after the other, each with the nodes where the way enters and leaves it.
+   * Nothing where no way leads from one to the other.
    */
-  between(a: number, b: number): number[] | undefined {
-    const blocks = new Set<number>();
-    const climb = (node: number) => {
-      const block = this.#upward[node]!;
-      blocks.add(block);
-      return this.#top[block]!;
-    };
+  chain(a: number, b: number): Link[] | undefined {
+    const forth: Link[] = [];
+    const back: Link[] = [];
     let [left, right] = [a, b];
     while (left !== right) {
       const [depthLeft, depthRight] = [this.#depth[left]!, this.#depth[right]!];
       if (depthLeft === 0 && depthRight === 0) return undefined;
-      if (depthLeft >= depthRight) left = climb(left);
-      if (depthRight >= depthLeft) right = climb(right);
+      if (depthLeft >= depthRight) {
+        const block = this.#upward[left]!;
+        forth.push({ block, enter: left, leave: this.#top[block]! });
+        left = this.#top[block]!;
+      }
+      if (depthRight >= depthLeft) {
+        const block = this.#upward[right]!;
+        back.push({ block, enter: this.#top[block]!, leave: right });
+        right = this.#top[block]!;
+      }
     }
-    return [...blocks].flatMap(block => this.#edges[block]!).sort((x, y) => x - y);
+    const [up, down] = [forth.at(-1), back.at(-1)];
+    if (up && down && up.block === down.block) {
+      forth.pop();
+      back.pop();
+      forth.push({ block: up.block, enter: up.enter, leave: down.leave });
+    }
+    return [...forth, ...back.reverse()];
+  }
+
+  /** Edges of a block, in ascending order. */
+  edgesOf(block: number): readonly number[] {
+    return this.#edges[block]!;
+  }
+
+  /**
+   * Every edge on a simple way between the two nodes, in ascending order: with an edge between them, its block. Nothing where
+   * no way leads from one to the other.
+   */
+  between(a: number, b: number): number[] | undefined {
+    return this.chain(a, b)
+      ?.flatMap(({ block }) => this.#edges[block]!)
+      .sort((x, y) => x - y);
   }
 
   /** The edges found since the search went down along `first` are a block that hangs on `top`. */
   #close(top: number, openEdges: number[], first: number, from: ArrayLike<number>, to: ArrayLike<number>): void {
-    const edges = openEdges.splice(openEdges.lastIndexOf(first));
+    const edges = openEdges.splice(openEdges.lastIndexOf(first)).sort((x, y) => x - y);
     for (const edge of edges) {
       for (const end of [from[edge]!, to[edge]!]) if (end !== top) this.#upward[end] = this.#edges.length;
     }
     this.#edges.push(edges);
     this.#top.push(top);
   }
+}
+
+/** One block on a way between two nodes. */
+export interface Link {
+  readonly block: number;
+  readonly enter: number;
+  readonly leave: number;
 }
 
 /** Edge indices by node, self-loops left out: those of node `n` stand at `start[n] .. start[n + 1] - 1`. */

@@ -41,7 +41,7 @@ export function settleBlowing(wiring: Wiring, effect: Effect, settle: (effect: E
 }
 
 function nominalOf(settling: Settling): Network | undefined {
-  return 'settled' in settling ? settling.settled[0]?.network : undefined;
+  return 'settled' in settling ? settling.settled[0]?.leaky : undefined;
 }
 
 /** What goes on and off for ever draws its current while it is on. */

@@ -1,9 +1,19 @@
 import { exact } from '../../base/ranged.ts';
+import { BlockTree } from '../../graph/block-tree.ts';
 import { wholeBox } from '../box.ts';
 import { numberReading } from '../display.ts';
 import type { Measurement } from '../meter.ts';
-import { type Element, type Network, withDeadSources, withElements } from '../network.ts';
+import {
+  type Bent,
+  type Element,
+  endsOf,
+  type Network,
+  type NodeId,
+  withDeadSources,
+  withElements,
+} from '../network.ts';
 import { type Reading, read } from '../reading.ts';
+import { mergedNodes } from '../topology.ts';
 import { holdingSegments } from './holding.ts';
 import { reachOf } from './reach.ts';
 import { type Holding, startOf, straighten } from './straighten.ts';
@@ -29,14 +39,46 @@ export interface OhmTest {
  * shows that of the first range, the lowest first, which holds the reading.
  */
 export function readOhms(network: Network, measurement: OhmsMeasurement, tests: readonly OhmTest[]): Reading {
-  const resting = straighten(network, new Map());
-  if (resting === network) return read(network, measurement);
+  const { resting, isBentBetween } = atRest(network);
   let reading = read(resting, measurement);
+  if (!isBentBetween(measurement.red, measurement.black)) return reading;
   for (const test of tests) {
     reading = readInRange(network, measurement, test, resting);
     if (reading.state === 'number' && reading.nominal < test.upToOhms) return reading;
   }
   return reading;
+}
+
+/** The network without any voltage, and between which nodes a bent part has a say. */
+interface AtRest {
+  readonly resting: Network;
+  isBentBetween(red: NodeId, black: NodeId): boolean;
+}
+
+/** Many resistances are read in one network. */
+function atRest(network: Network): AtRest {
+  const before = known.get(network);
+  if (before) return before;
+  const { bends = [] } = network;
+  const fresh = {
+    resting: straighten(network, new Map()),
+    isBentBetween: bends.length === 0 ? () => false : bentWays(withDeadSources(network), bends),
+  };
+  known.set(network, fresh);
+  return fresh;
+}
+
+const known = new WeakMap<Network, AtRest>();
+
+/** A bent part that lies on no way between the leads takes no current and stays as it is. */
+function bentWays(dead: Network, bends: readonly Bent[]): AtRest['isBentBetween'] {
+  const { of: nodeOf, count } = mergedNodes(dead);
+  const ends = [...dead.elements.map(endsOf), ...bends.map(({ a, b }) => [a, b] as const)];
+  const from = Int32Array.from(ends, ([a]) => nodeOf[a]!);
+  const to = Int32Array.from(ends, ([, b]) => nodeOf[b]!);
+  const tree = new BlockTree(count, from, to);
+  return (red, black) =>
+    tree.between(nodeOf[red]!, nodeOf[black]!)?.some(edge => edge >= dead.elements.length) ?? false;
 }
 
 function readInRange(network: Network, measurement: OhmsMeasurement, test: OhmTest, resting: Network): Reading {
