@@ -16,6 +16,7 @@ import type { Wiring } from './lower/wiring.ts';
 import { frame, wire } from './lower/wiring.ts';
 import { inAll, measure, toMeterReading } from './measure.ts';
 import { parallelPath } from './parallel.ts';
+import { potentialsIn } from './potentials.ts';
 import { scan } from './scan.ts';
 import { type Settling, settle } from './settle.ts';
 import { type Situation, situation } from './situation.ts';
@@ -121,6 +122,10 @@ export function makeCircuit(system: System, variant: string): Circuit {
     },
     currentThrough: (name, now, effect) =>
       here(currents, now, name, effect, () => flowingThrough(name, nominal(now, effect))),
+    potentials(now, effect) {
+      const outcome = settled(now, effect);
+      return 'settled' in outcome ? potentialsIn(wiring, outcome.settled[0]!) : undefined;
+    },
     blown: (now, effect) => afterBlowing(now, effect).blown,
     troubles: now =>
       found.remember(now.key, () => {

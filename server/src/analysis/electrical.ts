@@ -3,6 +3,7 @@ import type { PartValue } from '../circuit/reading.ts';
 import type { Meter } from '../model/procedure.ts';
 import type { MeterPlace } from '../model/step.ts';
 import type { Effect } from './effect.ts';
+import type { Potentials } from './potentials.ts';
 import type { Situation } from './situation.ts';
 
 /** What the meter would show on a machine without a fault, over all tolerances. SI units. */
@@ -101,6 +102,8 @@ export interface Circuit {
   scanVoltage(module: string, datum: string, situation: Situation, effect?: Effect): MeterReading | undefined;
   /** The largest nominal current in the part, or through the cavities of the connector, in amperes; 0 where it is not known. */
   currentThrough(name: string, situation: Situation, effect?: Effect): number;
+  /** Volts between any two points at nominal values; undefined where the machine does not settle or the network has no solution. */
+  potentials(situation: Situation, effect?: Effect): Potentials | undefined;
   /**
    * Fuses and breakers that a fault opens in this situation, in the order in which they go; readings with the effect have them open.
    * That one stays open when the situation changes is the caller's to say, by the effect of `F7 blown` beside that of the fault.
