@@ -50,9 +50,17 @@ interface Node {
   readonly patient: Patient;
   readonly before?: { readonly node: Node; readonly move: Move };
   /** Nodes that can be come to from here. */
-  readonly next: Node[];
+  readonly next: Edge[];
   isOver: boolean;
 }
+
+interface Edge {
+  readonly to: Node;
+  readonly move: Move;
+}
+
+/** Why a way comes to no end although every step leads on. */
+export const goesRound = 'It goes round for ever';
 
 /** So many places of one walk are looked at; no procedure that a person wrote comes near. */
 const mostNodes = 5_000;
@@ -69,12 +77,12 @@ export function explore(patient: Patient, start: string, ready: Moment): Explora
     const key = [name, from === patient ? '' : 'mended', moment.blown.join(), moment.situation.key].join('|');
     const known = nodes.get(key);
     if (known) {
-      before?.node.next.push(known);
+      if (before) before.node.next.push({ to: known, move: before.move });
       return;
     }
     const node: Node = { name, moment, patient: from, before, next: [], isOver: false };
     nodes.set(key, node);
-    before?.node.next.push(node);
+    if (before) before.node.next.push({ to: node, move: before.move });
     if (nodes.size < mostNodes) queue.push(node);
   };
   const over = (node: Node, end: End) => {
@@ -84,8 +92,13 @@ export function explore(patient: Patient, start: string, ready: Moment): Explora
   };
   come(patient, start, ready);
   for (let i = 0; i < queue.length; i++) visit(queue[i]!);
-  const loop = loopIn([...nodes.values()].filter(node => node.patient === patient));
-  if (loop) over(loop, { kind: 'stuck', at: loop.name, why: 'It goes round for ever', text: '', path: pathTo(loop) });
+  const own = [...nodes.values()].filter(node => node.patient === patient);
+  const deadEnd = ringIn(withoutWayOut(own), ({ next }) => next);
+  const ring = deadEnd ?? ringIn(own, decidedByValues);
+  if (ring) {
+    const path = [...pathTo(ring.node), ...(deadEnd ? [] : ring.moves)];
+    over(ring.node, { kind: 'stuck', at: ring.node.name, why: goesRound, text: '', path });
+  }
   return { ends: [...ends.values()], taken, met };
 
   function visit(node: Node): void {
@@ -149,11 +162,36 @@ function pathTo(node: Node): readonly Move[] {
   return moves.reverse();
 }
 
-/** The first place from which no way leads to an end. */
-function loopIn(nodes: readonly Node[]): Node | undefined {
+/** Places from which no way leads to an end. */
+function withoutWayOut(nodes: readonly Node[]): readonly Node[] {
   const before = new Map<Node, Node[]>();
-  for (const node of nodes) for (const next of node.next) before.set(next, [...(before.get(next) ?? []), node]);
+  for (const node of nodes) for (const { to } of node.next) before.set(to, [...(before.get(to) ?? []), node]);
   const ending = new Set(nodes.filter(({ isOver }) => isOver));
   for (const node of ending) for (const earlier of before.get(node) ?? []) ending.add(earlier);
-  return nodes.find(node => !ending.has(node));
+  return nodes.filter(node => !ending.has(node));
+}
+
+/** Ways that one machine takes whenever it comes here; none where somebody's answer may lead it out. */
+function decidedByValues({ next }: Node): readonly Edge[] {
+  const isOpen = next.some(({ move }) => move.outcome.why === 'open');
+  return isOpen ? [] : next.filter(({ move }) => move.outcome.why !== 'enclosed');
+}
+
+/** A way that comes back to where it began, among these places and by these edges. */
+function ringIn(nodes: readonly Node[], edgesOf: (node: Node) => readonly Edge[]) {
+  // What leads to no ring is taken away, the last first, until nothing changes.
+  const left = new Set(nodes);
+  const onward = (node: Node) => edgesOf(node).find(({ to }) => left.has(to));
+  for (let before = -1; before !== left.size; ) {
+    before = left.size;
+    for (const node of [...left].reverse()) if (!onward(node)) left.delete(node);
+  }
+  const [first] = left;
+  if (!first) return undefined;
+  const passed = new Map<Node, Edge>();
+  let node = first;
+  for (; !passed.has(node); node = passed.get(node)!.to) passed.set(node, onward(node)!);
+  const moves: Move[] = [];
+  for (let at = node; moves.length === 0 || at !== node; at = passed.get(at)!.to) moves.push(passed.get(at)!.move);
+  return { node, moves };
 }

@@ -1,5 +1,5 @@
 import { nominalSpecimen, type Specimen, specimenAt } from '../analysis/specimen.ts';
-import { type End, type Exploration, explore, type Move } from './explore.ts';
+import { type End, type Exploration, explore, goesRound, type Move } from './explore.ts';
 import { onSpecimen, type Patient } from './patient.ts';
 import type { Moment } from './step.ts';
 import { type Verdict, verdictAt } from './verdict.ts';
@@ -116,5 +116,11 @@ const parts = [1, 0.5, 0.75, 0.25];
 
 function isSameEnd(a: End, b: End): boolean {
   if (a.kind !== b.kind) return false;
+  if (isRound(a) || isRound(b)) return isRound(a) && isRound(b);
   return a.kind === 'ending' && b.kind === 'ending' ? a.name === b.name : 'at' in a && 'at' in b && a.at === b.at;
+}
+
+/** Which place of a ring is told depends on where one comes from. */
+function isRound(end: End): boolean {
+  return end.kind === 'stuck' && end.why === goesRound;
 }
