@@ -205,7 +205,7 @@ function compareWalk(
 }
 
 function isRound({ end }: { readonly end: End }): boolean {
-  return end.kind === 'stuck' && end.why.includes('round');
+  return end.kind === 'stuck' && end.why === 'It goes round for ever';
 }
 
 function keyOf(end: End): string {

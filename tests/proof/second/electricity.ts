@@ -72,13 +72,14 @@ export class Electricity {
     return network ? solve(network, a).volts(a, b) / burdenOhms : 'not settled';
   }
 
-  /** The current of a wire or a part, in the direction in which the file names its ends. */
+  /** The current of a wire with a resistance or of a part, in the direction in which the file names its ends. */
   ampsIn(name: string, now: Now, effects: readonly Effect[]): Shown {
     const network = this.#network(now, effects);
     if (!network) return 'not settled';
     const branches = branchesOf(network);
     const at = branches.findIndex(({ id }) => id === name || id.startsWith(`${name} `));
-    return at < 0 ? 'no contact' : solve(network, branches[at]!.a).amps(at);
+    // A wire that is no longer there carries nothing.
+    return at < 0 ? 0 : solve(network, branches[at]!.a).amps(at);
   }
 
   /** What a module sees at a pin. */

@@ -302,7 +302,7 @@ function makeStep(
   const kinds = ['voltage', 'voltage', 'voltage', 'ohms', 'lamp', 'amps', 'heard', 'inspect', 'operate', 'ask', 'do'];
   const ofModule = ['state', 'state', 'scanned volts', 'record', 'record'];
   const kind = dice.one(machine.hasModule ? [...kinds, ...ofModule] : kinds);
-  const isDead = (kind === 'ohms' || kind === 'heard') && dice.chance(0.8);
+  const isDead = ['ohms', 'heard', 'amps'].includes(kind) && dice.chance(0.8);
   // The first steps switch on what there is, or nothing would be seen in most procedures.
   if (isDead) keys.push(machine.settable.has('key') ? 'set: { key: off }' : 'set: { S1: released }');
   else if (i === 0 ? dice.chance(0.85) : dice.chance(0.4)) keys.push(`set: ${settingsIn(dice, machine, i === 0)}`);
@@ -355,7 +355,9 @@ function actionOf(dice: Dice, machine: Machine, asked: Asked, kind: string, targ
         return ['measure: current', `around: ${around}`, ...byNumber(dice, asked.amps(around), 'A', target)];
       }
       const current = machine.volts / dice.one(machine.ohmic).ohms;
-      return ['measure: current', ...leadLines(dice, machine), ...byNumber(dice, current, 'A', target)];
+      // In line, in place of the open switch.
+      const inLine = ['measure: current', 'red: S1.1 (back-probe)', 'black: S1.2 (back-probe)'];
+      return [...inLine, ...byNumber(dice, current, 'A', target)];
     }
     case 'state': {
       const states = dice.some(machine.keypadStates, 1, 2);

@@ -367,7 +367,7 @@ export class MachineWalk {
     if (data && data.states.length > 0) return this.#scanned(module, datum, now, effects) ?? '';
     const volts = this.#fromPin(module, datum, now, effects);
     // Elimination leaves a residue where there is nothing.
-    return typeof volts === 'number' ? (Math.abs(volts) < 1e-9 ? 0 : volts) : '';
+    return typeof volts === 'number' ? (Math.abs(volts) < 1e-6 ? 0 : volts) : '';
   }
 }
 
