@@ -1,18 +1,23 @@
 import { describe, expect, it } from 'vitest';
+import { faultsOf } from '../../server/src/analysis/faults/derive.ts';
+import { effectOf } from '../../server/src/analysis/faults/effect-of.ts';
+import type { Fault } from '../../server/src/analysis/faults/fault.ts';
 import { wire } from '../../server/src/analysis/lower/wiring.ts';
 import { settle } from '../../server/src/analysis/settle.ts';
 import { situation } from '../../server/src/analysis/situation.ts';
+import type { SystemView } from '../../server/src/analysis/view.ts';
 import type { PartValue } from '../../server/src/circuit/reading.ts';
 import { handheldMeter } from '../../server/src/model/meter.ts';
 import type { MeterPlace } from '../../server/src/model/step.ts';
 import { lead, systemOf } from '../analysis/support.ts';
 import { type BenchPart, type Choice, type Flat, machineOf, systemText } from '../support/bench.ts';
+import { withFault } from '../support/bench-faults.ts';
 import { holdingPieces, pointIn } from '../support/plain-bends.ts';
 import { randomBench } from '../support/random-bench.ts';
 import { randomFrom } from '../support/random-network.ts';
 
 /**
- * Networks with diodes, zener diodes, lamps and tables, written as system files and read as a procedure reads them, against a solver
+ * Networks with diodes, zener diodes, lamps and tables, every second one with a derived fault, written as system files and read as a procedure reads them, against a solver
  * that shares nothing with the product: it tries every combination of pieces (`plain-bends.ts`) on equations of its own
  * (`modified-nodal.ts`). Each network has its own seed.
  */
@@ -28,95 +33,38 @@ interface Question {
   readonly around: string;
 }
 
+/** A network as the product has it, and any machine of it as the plain solver does; every second one has a fault. */
+interface Case {
+  readonly seed: number;
+  readonly random: () => number;
+  readonly parts: readonly BenchPart[];
+  readonly nodes: number;
+  readonly view: SystemView;
+  readonly fault: Fault | undefined;
+  readonly machine: (choose: Choice) => Flat;
+}
+
+const tally = {
+  ...{ bent: 0, conducting: 0, faulty: 0, numbers: 0, exact: 0, machines: 0, ends: 0, unlooked: 0 },
+  ...{ 'over limit': 0, floating: 0, 'not computed': 0, worst: 0, worstEnd: 0 },
+};
+
 describe('random networks with bent parts', { timeout: 120_000 }, () => {
   it(`settle and read as trying all pieces finds: ${networks} from seed ${firstSeed} on`, () => {
     const violations: string[] = [];
-    const tally = { numbers: 0, machines: 0, exact: 0, 'over limit': 0, floating: 0, 'not computed': 0 };
-    let [states, bent, worst, worstEnd, ends, unlooked] = [0, 0, 0, 0, 0, 0];
     for (let k = 0; k < networks; k++) {
-      const random = randomFrom(firstSeed + k);
-      const nodes = 3 + Math.floor(random() * 4);
-      const parts = randomBench(random, {
-        nodes,
-        supplies: 1 + Math.floor(random() * 2),
-        // One less than a tree has: a bent part may be the only way between two halves.
-        resistors: nodes - 2 + Math.floor(random() * 5),
-        curves: 1 + Math.floor(random() * 3),
-        lines: 0,
-        uncertain: 0.5,
-        percent: [2, 8, 30][Math.floor(random() * 3)]!,
-      });
-      const view = systemOf(systemText(parts, nodes));
-      const circuit = view.circuit('standard');
-      const nominal = machineOf(parts, nodes, (_, range) => range.nominal);
-
-      const holding = holdingPieces(nominal)!;
-      const settling = settle(wire(view.system, 'standard'), circuit.rest);
-      expect(settling, `seed ${firstSeed + k}`).toHaveProperty('settled');
-      if (!('settled' in settling)) continue;
-      const ours = nominal.curves.map(({ id }) => {
-        return settling.settled[0]!.states.get(id.startsWith('E') ? `${id} slope resistance` : id)!;
-      });
-      // Where a part carries nothing at the very end of a piece, two of them hold.
-      if (String(holdingPieces(nominal, ours)) !== String(ours))
-        violations.push(`seed ${firstSeed + k}: settles in ${ours} and not in ${holding}`);
-      states += ours.length;
-      bent += nominal.curves.filter(({ pieces }, i) => pieces[holding[i]!]!.ohms !== undefined).length;
-
-      for (const question of questionsOf(parts, nodes, k, random)) {
-        const apart = question.measure === 'resistance' ? parts.filter(p => p.kind === 'supply').map(p => p.id) : [];
-        const now = situation(circuit.rest.states, new Set(apart));
-        const reading = circuit.read(placeOf(question), handheldMeter, now);
-        const where = `seed ${firstSeed + k}, ${question.measure}`;
-        const machine = (choose: Choice) => shownBy(machineOf(parts, nodes, choose), question);
-        const plain = machine((_, range) => range.nominal);
-        if (reading.state !== 'number') {
-          if (!(reading.state in tally)) violations.push(`${where}: ${reading.state}`);
-          else tally[reading.state as keyof typeof tally]++;
-          if (reading.state === 'over limit' && plain < handheldMeter.resistance.overLimitOhms)
-            violations.push(`${where}: over limit and not ${plain}`);
-          continue;
-        }
-        tally.numbers++;
-        if (reading.exact) tally.exact++;
-        const size = Math.max(smallest[question.measure], Math.abs(reading.low), Math.abs(reading.high));
-        const off = reading.nominal === plain ? 0 : Math.abs(reading.nominal - plain) / size;
-        if (off <= 1e-6) worst = Math.max(worst, off);
-        else violations.push(`${where}: ${reading.nominal} and not ${plain}`);
-        for (const [end, at] of [
-          [reading.attained.low, reading.lowAt],
-          [reading.attained.high, reading.highAt],
-        ] as const) {
-          const choose = chosenBy(at, reading.exact);
-          if (!choose) {
-            unlooked++;
-            continue;
-          }
-          const shown = machine(choose);
-          ends++;
-          const lead =
-            question.measure === 'resistance' && end === reading.attained.high ? handheldMeter.resistance.leadsOhms : 0;
-          const off = shown + lead === end ? 0 : Math.abs(shown + lead - end) / size;
-          if (off > 1e-6) violations.push(`${where}: ${end} is not reached, but ${shown}, by ${JSON.stringify(at)}`);
-          else worstEnd = Math.max(worstEnd, off);
-        }
-        const leads = question.measure === 'resistance' ? handheldMeter.resistance.leadsOhms : 0;
-        for (let m = 0; m < atEnds + anywhere; m++) {
-          const shown = machine(
-            (_, { low, high }) => low + (m < atEnds ? Math.round(random()) : random()) * (high - low),
-          );
-          tally.machines++;
-          for (const one of [shown, shown + leads]) {
-            if (one < reading.low - 1e-6 * size || one > reading.high + 1e-6 * size)
-              violations.push(`${where}, machine ${m}: ${one} beyond ${reading.low} .. ${reading.high}`);
-          }
-        }
+      const one = caseOf(firstSeed + k);
+      if (one.fault) tally.faulty++;
+      violations.push(...settlesOtherwise(one));
+      for (const question of questionsOf(one, k)) {
+        violations.push(...readsOtherwise(one, question).map(what => `seed ${one.seed}, ${question.measure}: ${what}`));
       }
     }
+    const { bent, conducting, faulty, numbers, exact, machines, ends, unlooked, floating, worst, worstEnd } = tally;
     console.info(
-      `${states} bent parts (${bent} conducting) settle alike; ${tally.numbers} numbers (${tally.exact} exact), ${tally.machines} machines, ` +
-        `${violations.length} violations; ${tally['over limit']} over the limit, ${tally.floating} floating, ` +
-        `${tally['not computed']} not computed; worst relative difference ${worst.toExponential(1)} of nominal values, ` +
+      `${bent} bent parts (${conducting} conducting) settle alike in ${networks} networks, ${faulty} with a fault; ${numbers} numbers ` +
+        `(${exact} exact), ${machines} machines, ${violations.length} violations; ${tally['over limit']} over the limit, ${floating} ` +
+        `floating, ${tally['not computed']} not computed; worst relative difference ${worst.toExponential(1)} of nominal values, ` +
         `${worstEnd.toExponential(1)} of ${ends} named ends, ${unlooked} ends not looked at`,
     );
     expect(violations).toEqual([]);
@@ -124,22 +72,125 @@ describe('random networks with bent parts', { timeout: 120_000 }, () => {
   });
 });
 
+function caseOf(seed: number): Case {
+  const random = randomFrom(seed);
+  const nodes = 3 + Math.floor(random() * 4);
+  const parts = randomBench(random, {
+    nodes,
+    supplies: 1 + Math.floor(random() * 2),
+    // One less than a tree has: a bent part may be the only way between two halves.
+    resistors: nodes - 2 + Math.floor(random() * 5),
+    curves: 1 + Math.floor(random() * 3),
+    lines: 0,
+    uncertain: 0.5,
+    percent: [2, 8, 30][Math.floor(random() * 3)]!,
+  });
+  const view = systemOf(systemText(parts, nodes));
+  const faults = faultsOf(view.system, 'standard').filter(({ changes }) => changes.length > 0);
+  const fault = seed % 2 ? faults[Math.floor(random() * faults.length)] : undefined;
+  const machine = (choose: Choice) => {
+    const flat = machineOf(parts, nodes, choose);
+    return fault ? withFault(flat, parts, fault.id, fault.extent?.value) : flat;
+  };
+  return { seed, random, parts, nodes, view, fault, machine };
+}
+
+/** Where the product has a part in another piece than the plain solver, at nominal values. */
+function settlesOtherwise({ seed, view, fault, machine }: Case): string[] {
+  const nominal = machine(asWritten);
+  const settling = settle(wire(view.system, 'standard'), view.circuit('standard').rest, {
+    effect: fault && effectOf(fault),
+  });
+  if (!('settled' in settling)) return [`seed ${seed}: ${JSON.stringify(settling)}`];
+  const ours = nominal.curves.map(({ id }) => {
+    return settling.settled[0]!.states.get(id.startsWith('E') ? `${id} slope resistance` : id)!;
+  });
+  const holding = holdingPieces(nominal)!;
+  tally.bent += ours.length;
+  tally.conducting += nominal.curves.filter(({ pieces }, i) => pieces[holding[i]!]!.ohms !== undefined).length;
+  // Where a part carries nothing at the very end of a piece, two of them hold.
+  if (String(holdingPieces(nominal, ours)) === String(ours)) return [];
+  return [`seed ${seed}: settles in ${ours} and not in ${holding}`];
+}
+
+/** What of a reading is not as the machines have it. */
+function readsOtherwise(one: Case, question: Question): string[] {
+  const { parts, view, fault, random } = one;
+  const { measure } = question;
+  const circuit = view.circuit('standard');
+  const apart = measure === 'resistance' ? parts.filter(({ kind }) => kind === 'supply').map(({ id }) => id) : [];
+  const now = situation(circuit.rest.states, new Set(apart));
+  const reading = circuit.read(placeOf(question), handheldMeter, now, fault && effectOf(fault));
+  const shown = (choose: Choice) => shownBy(one.machine(choose), question);
+  const plain = shown(asWritten);
+  if (reading.state !== 'number') {
+    if (!(reading.state in tally)) return [reading.state];
+    tally[reading.state as 'floating']++;
+    const isWrong = reading.state === 'over limit' && plain < handheldMeter.resistance.overLimitOhms;
+    return isWrong ? [`over limit and not ${plain}`] : [];
+  }
+  tally.numbers++;
+  if (reading.exact) tally.exact++;
+  const found: string[] = [];
+  const size = Math.max(smallest[measure], Math.abs(reading.low), Math.abs(reading.high));
+  const apartBy = (a: number, b: number) => (a === b ? 0 : Math.abs(a - b) / size);
+  const off = apartBy(reading.nominal, plain);
+  if (off <= 1e-6) tally.worst = Math.max(tally.worst, off);
+  else found.push(`${reading.nominal} and not ${plain}`);
+
+  // Leads that are not zeroed add to what an ohmmeter shows.
+  const leads = measure === 'resistance' ? handheldMeter.resistance.leadsOhms : 0;
+  for (const [end, at, more] of [
+    [reading.attained.low, reading.lowAt, 0],
+    [reading.attained.high, reading.highAt, leads],
+  ] as const) {
+    const choose = chosenBy(at, reading.exact, namesIn(fault));
+    if (!choose) {
+      tally.unlooked++;
+      continue;
+    }
+    tally.ends++;
+    const reached = shown(choose) + more;
+    const off = apartBy(reached, end);
+    if (off <= 1e-6) tally.worstEnd = Math.max(tally.worstEnd, off);
+    else found.push(`${end} is not reached, but ${reached}, by ${JSON.stringify(at)}`);
+  }
+
+  for (let m = 0; m < atEnds + anywhere; m++) {
+    const place = () => (m < atEnds ? Math.round(random()) : random());
+    const value = shown((_, { low, high }) => low + place() * (high - low));
+    tally.machines++;
+    if (value < reading.low - 1e-6 * size || value + leads > reading.high + 1e-6 * size)
+      found.push(`machine ${m} has ${value}, beyond ${reading.low} .. ${reading.high}`);
+  }
+  return found;
+}
+
+const asWritten: Choice = (_, range) => range.nominal;
+
+/** `R3-1 open`, `R3.1 open` and `N2 open at R3-1` have to do with R3. */
+function namesIn(fault: Fault | undefined): readonly string[] {
+  return fault?.id.split(/[ .-]/) ?? [];
+}
+
 const smallest = { voltage: 1, clamp: 1e-2, resistance: 1 };
 
-function questionsOf(parts: readonly BenchPart[], nodes: number, k: number, random: () => number): Question[] {
+function questionsOf({ parts, nodes, random, fault }: Case, k: number): Question[] {
   const red = Math.floor(random() * nodes);
   const black = (red + 1 + Math.floor(random() * (nodes - 1))) % nodes;
-  const straight = parts.filter(({ kind }) => kind === 'supply' || kind === 'resistor');
+  const sound = parts.filter(({ id }) => !namesIn(fault).includes(id));
+  const straight = sound.filter(({ kind }) => kind === 'supply' || kind === 'resistor');
   const around = straight[Math.floor(random() * straight.length)]!.id;
-  const other = k % 2 ? 'clamp' : 'resistance';
+  const other = k % 4 < 2 ? 'clamp' : 'resistance';
   return (['voltage', other] as const).map(measure => ({ measure, red, black, around }));
 }
 
 /**
  * The values that a reading names, all others nominal. Nothing where tolerances were cut and one is named by the ohms of a piece, which
- * do not say where in the tolerance of its curve that is.
+ * do not say where in the tolerance of its curve that is, nor where the part at fault is named by what the fault has made of its value.
  */
-function chosenBy(named: readonly PartValue[], isWhole: boolean): Choice | undefined {
+function chosenBy(named: readonly PartValue[], isWhole: boolean, faulty: readonly string[]): Choice | undefined {
+  if (named.some(({ id }) => faulty.includes(id.split(' ')[0]!))) return undefined;
   const isPiece = ({ id }: PartValue) => id.startsWith('X') || id.endsWith(' slope resistance');
   if (!isWhole && named.some(isPiece)) return undefined;
   const by = (id: string, sign = 1) => named.find(one => one.id === id && one.value * sign >= 0);

@@ -174,7 +174,7 @@ export function solvePart({ nodeCount, joins, branches, injected = [] }: Plain, 
 }
 
 /** Which nodes are one. */
-class Labels {
+export class Labels {
   readonly #parent: Int32Array;
 
   constructor(count: number) {
