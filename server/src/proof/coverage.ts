@@ -20,6 +20,8 @@ export interface Coverage {
 
 export interface CoveredFault {
   readonly fault: string;
+  /** The part, wire, contact or item that it belongs to. */
+  readonly owner: string;
   readonly title: string;
   readonly nature: 'hard' | 'intermittent';
   readonly likelihood: number;
@@ -95,6 +97,7 @@ export function coverageOf(proof: Proof): readonly Coverage[] {
 function coveredFault({ fault, nature }: Pick<ProvedWalk, 'fault' | 'nature'>): CoveredFault {
   return {
     fault: fault?.id ?? '',
+    owner: fault?.owner ?? '',
     title: fault?.title ?? 'No fault',
     nature,
     likelihood: fault?.likelihood ?? 0,
@@ -158,14 +161,7 @@ function minutesOf(path: readonly Move[]): number {
 function figuresIn(walks: readonly CoveredWalk[]): CoverageFigures {
   const byResult = { right: 0, several: 0, 'handed on': 0, unknown: 0, stuck: 0, 'not found': 0, 'wrong part': 0 };
   for (const { result } of walks) byResult[result]++;
-  const isCovered = ({ result }: CoveredWalk) => result === 'right' || result === 'several';
-  const isDetected = ({ result }: CoveredWalk) => isCovered({ result } as CoveredWalk) || result === 'handed on';
-  const diagnosed = walks.map(
-    (walk): Diagnosed => ({
-      weight: walk.likelihood,
-      ...(isDetected(walk) && { groupSize: walk.result === 'right' ? 1 : walk.groupSize || ungrouped }),
-    }),
-  );
+  const diagnosed = walks.map((walk): Diagnosed => ({ weight: walk.likelihood, groupSize: groupSizeOf(walk) }));
   const weight = sumOf(walks, ({ likelihood }) => likelihood);
   const covered = walks.filter(isCovered);
   const worst = walks.reduce<CoveredWalk | undefined>(
@@ -195,6 +191,17 @@ function figuresIn(walks: readonly CoveredWalk[]): CoverageFigures {
       worst: Math.max(0, ...walks.map(({ ends }) => ends[0]!.path.length)),
     },
   };
+}
+
+/** The repair names the owner, alone or among others. */
+export function isCovered({ result }: Pick<CoveredWalk, 'result'>): boolean {
+  return result === 'right' || result === 'several';
+}
+
+/** How many names a walk is left with when it ends; nothing where its fault is not detected. */
+export function groupSizeOf({ result, groupSize }: CoveredWalk): number | undefined {
+  if (result === 'right') return 1;
+  return isCovered({ result }) || result === 'handed on' ? groupSize || ungrouped : undefined;
 }
 
 /** Handed on without naming anything: a group larger than any that is counted. */

@@ -1,5 +1,5 @@
-import type { Coverage, CoveredEnd, CoveredWalk } from '../proof/coverage.ts';
-import type { Result } from '../proof/walk-fault.ts';
+import type { Coverage, CoveredEnd, CoveredWalk } from './coverage.ts';
+import type { Result } from './walk-fault.ts';
 import type { Fraction } from '../sequence/figures.ts';
 
 /** What the ends of walks are called, from the best to the worst, with what each means. */
