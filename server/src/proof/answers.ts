@@ -20,20 +20,23 @@ export function byAnswer(
   const certain: Branch[] = [];
   const possible: Branch[] = [];
   const rest: Branch[] = [];
+  let isByValues = false;
   for (const branch of data.branches) {
     const verdict = verdictOf(branch, patient, data, now, isPresent, blown);
+    if (verdict === 'some') isByValues = true;
     if (verdict === 'yes') certain.push(branch);
-    else if (verdict === 'maybe') possible.push(branch);
+    else if (verdict === 'maybe' || verdict === 'some') possible.push(branch);
     else if (verdict === 'open') rest.push(branch);
   }
   const given = certain.length > 0 ? [...certain, ...possible] : [...possible, ...rest];
   const taken = given.length > 0 ? given : data.branches.filter(b => b.match.on === 'otherwise');
   if (taken.length === 0) return stuck('No answer fits what the machine does here');
-  const why = taken.length === 1 ? 'certain' : 'open';
+  const why = taken.length === 1 ? 'certain' : isByValues ? 'tolerance' : 'open';
   const outcomes = taken.map(branch => ({ branch, text: branch.key.text, why }) as const);
   return { kind: 'leads on', outcomes, ends: [] };
 }
 
+/** `maybe`: it depends on who looks. `some`: it depends on the values of the machine. */
 function verdictOf(
   { shows, when, match }: Branch,
   { all, faults, nature, circuit, effect }: Patient,
@@ -41,7 +44,7 @@ function verdictOf(
   now: Situation,
   isPresent: boolean,
   blown: readonly string[],
-): 'yes' | 'no' | 'maybe' | 'open' {
+): 'yes' | 'no' | 'maybe' | 'some' | 'open' {
   if (match.on === 'otherwise') return 'open';
   if (shows.length > 0 && areNamed(faults, all, shows)) {
     const isHidden = faults.some(({ changes }) => changes.length > 0);
@@ -49,7 +52,7 @@ function verdictOf(
   }
   if (when) {
     const verdict = signHolds(when, circuit, now, effect(isPresent, blown));
-    return verdict === undefined ? 'maybe' : verdict ? 'yes' : 'no';
+    return verdict === undefined ? 'some' : verdict ? 'yes' : 'no';
   }
   return shows.length > 0 ? 'no' : 'open';
 }

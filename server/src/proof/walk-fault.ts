@@ -62,7 +62,7 @@ export function walkFault(patient: Patient, start: string, ready: Moment): Fault
     tried.set(specimen.key, known);
     return known;
   };
-  const told = ends.filter(({ end }) => !end.path.some(isOpen));
+  const told = ends.filter(({ end }) => !isOpenWay(end));
   const candidates = told.length > 0 || ends.some(({ result }) => !isBad(result)) ? told : ends;
   const found = firstOf(candidates, one => named(one, ends, on));
   const best = ends.at(-1)!;
@@ -89,8 +89,8 @@ function firstOf<T, R>(all: readonly T[], find: (one: T) => R | undefined): R | 
   return undefined;
 }
 
-function isOpen({ outcome: { why } }: Move): boolean {
-  return why === 'open';
+function isOpenWay({ path }: End): boolean {
+  return path.some(({ outcome }) => outcome.why === 'open');
 }
 
 function isSure({ outcome: { why } }: Move): boolean {
@@ -105,7 +105,7 @@ function nameOne(end: End, on: OnSpecimen): readonly [Specimen, End] | undefined
   for (const specimen of specimens) {
     if (seen.has(specimen.key)) continue;
     seen.add(specimen.key);
-    const own = on(specimen).ends.find(other => isSameEnd(other, end));
+    const own = on(specimen).ends.find(other => isSameEnd(other, end) && (isOpenWay(end) || !isOpenWay(other)));
     if (own) return [specimen, own];
   }
   return undefined;
