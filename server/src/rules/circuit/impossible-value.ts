@@ -1,13 +1,11 @@
-import { sourceVolts } from '../../analysis/lower/parts/battery.ts';
 import { formatQuantity } from '../../base/quantity/format.ts';
 import type { Limit } from '../../base/quantity/limit.ts';
 import type { Place } from '../../model/common.ts';
-import { type PartData, partIn } from '../../model/parts.ts';
-import type { System } from '../../model/system.ts';
 import { lampProcedure } from '../example.ts';
 import type { Finding, Rule } from '../rule.ts';
 import { name } from '../wording.ts';
 import { type Judged, judgedSteps } from './judged.ts';
+import { supplyVolts } from './supplies.ts';
 
 export const impossibleValue: Rule = {
   id: 'impossible-value',
@@ -52,7 +50,7 @@ endings:
 `),
   *check(view) {
     for (const judged of judgedSteps(view)) {
-      const highest = Math.max(...judged.outcomes.map(o => supplySum(o.one.system, o.one.variant)));
+      const highest = Math.max(...judged.outcomes.map(o => supplyVolts(o.one.system, o.one.variant).sum));
       if (!(highest > 0) || !Number.isFinite(highest)) continue;
       yield* beyond(judged, highest);
     }
@@ -76,29 +74,4 @@ function* beyond({ data, limit, place, step }: Judged, highest: number): Generat
       help: 'Correct the value or its unit.',
     };
   }
-}
-
-/** The highest voltages of all supplies added up; more than that is nowhere in the system. */
-function supplySum(system: System, variant: string): number {
-  const known = sums.get(system) ?? new Map<string, number>();
-  sums.set(system, known);
-  const sum =
-    known.get(variant) ?? [...system.parts.values()].reduce((all, p) => all + highestOf(partIn(p, variant)), 0);
-  known.set(variant, sum);
-  return sum;
-}
-
-const sums = new WeakMap<System, Map<string, number>>();
-
-function highestOf(data: PartData): number {
-  if (data.kind === 'battery' || data.kind === 'supply') {
-    const ends = sourceVolts(data)?.cases.flatMap(c => [Math.abs(c.is.low), Math.abs(c.is.high)]) ?? [Number.NaN];
-    return Math.max(...ends);
-  }
-  if (data.kind !== 'module') return 0;
-  const pins = [...data.pins.values()];
-  return Math.max(
-    0,
-    ...pins.flatMap(p => [p.pullUp?.toV.high ?? 0, p.output === 'supply' ? (p.supplyV?.high ?? 5) : 0]),
-  );
 }
