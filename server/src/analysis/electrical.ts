@@ -3,7 +3,6 @@ import type { PartValue } from '../circuit/reading.ts';
 import type { Meter } from '../model/procedure.ts';
 import type { MeterPlace } from '../model/step.ts';
 import type { Effect } from './effect.ts';
-import type { Potentials } from './potentials.ts';
 import type { Situation } from './situation.ts';
 
 /** What the meter would show on a machine without a fault, over all tolerances. SI units. */
@@ -114,6 +113,9 @@ export interface Circuit {
 }
 
 export type Working = 'on' | 'off';
+
+/** Volts between points at nominal values, without a meter in the circuit; 0 where nothing ties the one to the other. */
+export type Potentials = (red: string, black: string) => number;
 
 export interface Trouble {
   readonly kind: 'supplies tied together' | 'supply shorted' | 'wired to itself' | 'no resistance';

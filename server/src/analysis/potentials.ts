@@ -1,10 +1,8 @@
 import type { NodeId } from '../circuit/network.ts';
 import { solve } from '../circuit/solve.ts';
+import type { Potentials } from './electrical.ts';
 import type { Wiring } from './lower/wiring.ts';
 import type { Settled } from './settle.ts';
-
-/** Volts between points at nominal values, without a meter in the circuit; 0 where nothing ties the one to the other. */
-export type Potentials = (red: string, black: string) => number;
 
 /** Every point at once, which costs no more than one reading. Undefined where the network has no solution. */
 export function potentialsIn(wiring: Wiring, { network }: Settled): Potentials | undefined {

@@ -4,6 +4,7 @@ import { harmless } from '../publish/paint.ts';
 import { addCheck } from './check.ts';
 import { addFaults } from './faults.ts';
 import type { Finish, Host } from './host.ts';
+import { addNext } from './next.ts';
 import { addProve } from './prove.ts';
 import { addReading } from './reading.ts';
 import { addRules } from './rules.ts';
@@ -24,6 +25,7 @@ export async function run(args: readonly string[], host: Host): Promise<number> 
   addFaults(program, host, finish);
   addWalk(program, host, finish);
   addProve(program, host, finish);
+  addNext(program, host, finish);
   addRules(program, host);
   try {
     await program.parseAsync(args, { from: 'user' });

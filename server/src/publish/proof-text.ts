@@ -1,8 +1,8 @@
 import { formatQuantity } from '../base/quantity/format.ts';
 import type { Coverage, CoveredEnd, CoveredWalk } from '../proof/coverage.ts';
+import { faultInWords, figuresInWords, percent, resultWords, wayInWords } from '../proof/words.ts';
 import { harmless, type Paint, plain } from './paint.ts';
 import type { ProvedFile } from './proof-json.ts';
-import { faultInWords, figuresInWords, percent, resultWords, wayInWords } from '../proof/words.ts';
 
 /** What became of every fault, for a reader at a terminal: the figures of each variant, then every walk that ends badly. */
 export function proofAsText(files: readonly ProvedFile[], paint: Paint = plain): string {
