@@ -46,11 +46,7 @@ export function addNext(program: Command, host: Host, finish: Finish): void {
 function casesNamed(cases: readonly Case[], variant: string | undefined): readonly Case[] {
   if (variant === undefined) return cases;
   const found = cases.filter(one => one.variant === variant);
-  if (found.length === 0)
-    throw unknown(
-      'variant',
-      variant,
-      cases.map(one => one.variant),
-    );
+  const names = cases.map(one => one.variant);
+  if (found.length === 0) throw unknown('variant', variant, names, 'this procedure');
   return found;
 }
