@@ -2,7 +2,7 @@ import type { Situation } from '../analysis/situation.ts';
 import type { Branch, StepData } from '../model/step.ts';
 import { areNamed } from './natures.ts';
 import type { Outcomes } from './outcome.ts';
-import { stuck } from './outcome.ts';
+import { noAnswer, stuck } from './outcome.ts';
 import type { Patient } from './patient.ts';
 import { signHolds } from './signs.ts';
 
@@ -30,9 +30,12 @@ export function byAnswer(
   }
   const given = certain.length > 0 ? [...certain, ...possible] : [...possible, ...rest];
   const taken = given.length > 0 ? given : data.branches.filter(b => b.match.on === 'otherwise');
-  if (taken.length === 0) return stuck('No answer fits what the machine does here');
-  const why = taken.length === 1 ? 'certain' : isByValues ? 'tolerance' : 'open';
-  const outcomes = taken.map(branch => ({ branch, text: branch.key.text, why }) as const);
+  if (taken.length === 0) return stuck(noAnswer);
+  // Where only the values speak for an answer, they may speak for none.
+  const answered: readonly (Branch | undefined)[] =
+    isByValues && certain.length + rest.length === 0 ? [...taken, undefined] : taken;
+  const why = answered.length === 1 ? 'certain' : isByValues ? 'tolerance' : 'open';
+  const outcomes = answered.map(branch => ({ branch, text: branch?.key.text ?? '', why }) as const);
   return { kind: 'leads on', outcomes, ends: [] };
 }
 

@@ -4,7 +4,7 @@ import type { PartValue } from '../circuit/reading.ts';
 import type { EndingData } from '../model/procedure.ts';
 import type { StepData } from '../model/step.ts';
 import { type Position, stand } from '../walk/walk.ts';
-import type { Outcome, Outcomes } from './outcome.ts';
+import { noAnswer, type Outcome, type Outcomes } from './outcome.ts';
 import { mended, type Patient } from './patient.ts';
 import { doStep, type Moment } from './step.ts';
 import { isRightly } from './verdict.ts';
@@ -134,7 +134,7 @@ export function explore(patient: Patient, start: string, ready: Moment): Explora
         else if (outcome.branch)
           over(node, { kind: 'unknown', at, why: 'The branch leads nowhere', path: [...path(), move] });
         else {
-          const why = `No branch takes \`${outcome.text}\``;
+          const why = outcome.text === '' ? noAnswer : `No branch takes \`${outcome.text}\``;
           over(node, { kind: 'stuck', at, why, text: outcome.text, path: [...path(), move] });
         }
       }

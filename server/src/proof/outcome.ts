@@ -4,7 +4,7 @@ import type { Branch } from '../model/step.ts';
 
 /** One way on from a step. */
 export interface Outcome {
-  /** Absent: none takes what is shown. */
+  /** Absent: none takes what is shown, or no answer fits where the text is empty. */
   readonly branch: Branch | undefined;
   /** What the meter shows, or the answer; empty for an instruction that leads on by itself. */
   readonly text: string;
@@ -37,3 +37,5 @@ export function certain(branch: Branch, text: string): Outcomes {
 export function stuck(why: string, text = ''): Outcomes {
   return { kind: 'stuck', why, text };
 }
+
+export const noAnswer = 'No answer fits what the machine does here';
