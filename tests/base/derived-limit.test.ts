@@ -20,7 +20,7 @@ describe('limits that are left to the circuit', () => {
     ['from the circuit, with a margin of 3 %', '`from the circuit, with …` is written', undefined],
     ['from the circuit, with -2 % margin', 'The margin `-2 %` has the wrong sign', 'from the circuit, with 2 % margin'],
     ['from the circuit, with 2 margin', 'The unit is missing after `2`', 'from the circuit, with 2 % margin'],
-    ['from the circuit, with 2 V margin', '`2 V` is a voltage; a ratio is expected', ''],
+    ['from the circuit, with 2 V margin', '`2 V` is a voltage; a margin is in percent', ''],
     ['from the circuit, with 120 % margin', 'A margin of `120 %` lets every reading pass', ''],
     ['2 V margin', '`2 V margin` does not say where the limits come from', ''],
     ['from the', '`from the` does not say where the limits come from', 'from the circuit'],

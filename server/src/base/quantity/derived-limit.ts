@@ -1,3 +1,4 @@
+import { dimensionFacts } from './dimension.ts';
 import { type Parsed, parsing, quote, splice } from './problem.ts';
 import { parseQuantity } from './quantity.ts';
 
@@ -59,13 +60,18 @@ function marginOf(text: string, start: number, end: number): Parsed<number> {
   if (problem) {
     const { suggestion } = problem;
     const [from, to] = [start + problem.start, start + problem.end];
-    const help = 'Write the margin in percent of each end, for example `from the circuit, with 2 % margin`.';
+    const other = problem.id === 'wrong-unit' ? parseQuantity(written).value : undefined;
+    const message = other
+      ? `${quote(written)} is ${dimensionFacts[other.dimension].noun}; a margin is in percent`
+      : problem.message;
+    const detail = 'Each end of the limits goes outward by this share of it.';
+    const help = 'Write the margin in percent, for example `from the circuit, with 2 % margin`.';
     const whole = suggestion === undefined ? undefined : splice(text, start, end, suggestion);
-    return { problem: { ...problem, help, start: from, end: to, suggestion: whole } };
+    return { problem: { ...problem, message, detail, help, start: from, end: to, suggestion: whole } };
   }
   if (ratio.value < 1) return { value: ratio.value };
   const message = `A margin of ${quote(written)} lets every reading pass`;
-  const help = 'Write the margin in percent of each end, mostly a few percent.';
+  const help = 'Write the margin in percent, mostly a few.';
   return { problem: { id: 'wide-tolerance', message, help, start, end } };
 }
 
