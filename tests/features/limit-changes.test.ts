@@ -47,6 +47,7 @@ const procedureScene = (text: string) => scene({ 'look.procedure.yaml': text, 'l
 /** The titles offered at the cursor, each with the text that it leaves. */
 function offered({ workspace, view, offset }: Scene): Record<string, string> {
   const changes = limitChanges(workspace, view, { start: offset, end: offset });
+  expect(new Set(changes.map(({ title }) => title)).size).toBe(changes.length);
   return Object.fromEntries(
     changes.map(({ title, edits }) => [
       title,
@@ -88,6 +89,19 @@ describe('changes of limits that an author may want', () => {
         '\n    by variant: { two: { limits: 3.066 V .. 3.615 V } }',
       ),
     });
+  });
+
+  it('are offered once where a variant changes something else', () => {
+    const overlay = '\n    by variant: { two: { red: R1.1 } }';
+    expect(offered(procedureScene(at('9 V .. 11 V$0', undefined, overlay)))).toEqual({
+      'Derive the limits from the circuit': at('from the circuit', undefined, overlay),
+    });
+    expect(offered(procedureScene(at('from the circuit$0', undefined, overlay)))).toEqual({
+      'Write the derived limits out': at('9.83 V .. 10.18 V', undefined, overlay),
+    });
+    // What a variant that has an entry of its own would need is not written into it.
+    const apart = '\n    by variant: { two: { title: Behind the other one } }';
+    expect(offered(procedureScene(at('from the circuit$0', 'red: R2.1, black: R2.2', apart)))).toEqual({});
   });
 
   it('leave nothing to say, either way', () => {
@@ -144,6 +158,15 @@ describe('what limits from the circuit come to', () => {
     expect(shown(at('from the circuit', points).replace('within', 'wit$0hin'))).toContain(
       'Taken by a reading inside the limits',
     );
+  });
+
+  it('is told when hovering over a row of a table', () => {
+    const shown = (limits: string) => {
+      const { workspace, view, offset } = scene({ 'lamp.system.yaml': system.replace('9 V .. 11 V', limits) });
+      return hover(workspace, view, offset)?.markdown ?? '';
+    };
+    expect(shown('9 V .. 1$01 V')).toBe('In the situation of this row the circuit gives **9.9 V .. 10.1 V**');
+    expect(shown('from the $0circuit')).toContain('The limits from the circuit are **9.83 V .. 10.18 V**.');
   });
 
   it('is offered while typing, in steps and in tables', () => {

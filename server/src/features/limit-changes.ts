@@ -34,14 +34,33 @@ function changesIn(view: FileView, isMeant: IsMeant): readonly Fix[] {
 
 function inProcedure({ procedure, cases }: ProcedureView, isMeant: IsMeant): readonly Fix[] {
   return [...procedure.steps.values()].flatMap(step =>
-    [...ways(step, cases)].flatMap(([data, of]) => {
-      const { action } = data;
-      const limits = action.verb === 'measure' || action.verb === 'read' ? action.limits : undefined;
-      if (!limits || !isMeant(step, limits)) return [];
-      if (limits.marginRatio !== undefined) return writtenOut(step, data, of, limits.place);
-      return of.every(one => isKnown(derivedAt(data, one, 0))) ? deriveLimits(limits.place) : [];
+    [...written(step, cases)].flatMap(([limits, of]) => {
+      if (!isMeant(step, limits)) return [];
+      if (limits.marginRatio !== undefined) return writtenOut(step, of, limits.place);
+      return of.every(({ data, one }) => isKnown(derivedAt(data, one, 0))) ? deriveLimits(limits.place) : [];
     }),
   );
+}
+
+/** What a step says in one variant. */
+interface Said {
+  readonly data: StepData;
+  readonly one: Case;
+}
+
+/** The limits that stand in a step, with the variants for which they stand there: an overlay may change other keys alone. */
+function written(step: Step, cases: readonly Case[]): ReadonlyMap<Specified, readonly Said[]> {
+  const found: [Specified, Said[]][] = [];
+  for (const [data, of] of ways(step, cases)) {
+    const { action } = data;
+    const limits = action.verb === 'measure' || action.verb === 'read' ? action.limits : undefined;
+    if (!limits) continue;
+    const said = of.map(one => ({ data, one }));
+    const same = found.find(([other]) => other.place.span === limits.place.span);
+    if (same) same[1].push(...said);
+    else found.push([limits, said]);
+  }
+  return new Map(found);
 }
 
 function inTables(view: SystemView, isMeant: IsMeant): readonly Fix[] {
@@ -66,9 +85,9 @@ function inTables(view: SystemView, isMeant: IsMeant): readonly Fix[] {
 }
 
 /** What the first variant gives stands for all; where another one gives something else, it is added for that variant. */
-function writtenOut(step: Step, data: StepData, cases: readonly Case[], place: Place): readonly Fix[] {
+function writtenOut(step: Step, of: readonly Said[], place: Place): readonly Fix[] {
   const texts = new Map<string, string>();
-  for (const one of cases) {
+  for (const { data, one } of of) {
     const text = textOf(limitsOf(data, one));
     // Two systems with a variant of one name cannot be told apart in the step.
     if (text === undefined || (texts.get(one.variant) ?? text) !== text) return [];

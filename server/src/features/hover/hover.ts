@@ -6,6 +6,7 @@ import { faultHover } from './fault.ts';
 import { keyHover } from './key.ts';
 import type { Hover } from './known.ts';
 import { readingHover } from './reading.ts';
+import { rowHover } from './row.ts';
 import { ruleHover } from './rule.ts';
 import { seenHover } from './seen.ts';
 import { thingHover } from './thing.ts';
@@ -19,7 +20,7 @@ export function hover(project: Project, view: FileView, offset: number): Hover |
     const markdown = joined(names.map(({ thing, declares }) => thingHover(project, thing, !declares) ?? ''));
     if (markdown !== '') return { ...stretchOf(view, first), markdown };
   }
-  const parts = [ruleHover, seenHover, branchHover, readingHover, faultHover, keyHover].flatMap(
+  const parts = [ruleHover, seenHover, branchHover, readingHover, rowHover, faultHover, keyHover].flatMap(
     make => make(view, offset) ?? [],
   );
   const [here] = parts;
