@@ -1,0 +1,36 @@
+import type { Case } from '../../analysis/view.ts';
+import { suspectOf } from '../suspect.ts';
+import { type Complaint, situationOf, suspectsOf } from './complaint.ts';
+import { planTests } from './tree.ts';
+import { writeDraft } from './write.ts';
+
+/** A procedure written from a system file alone. */
+export interface Drafted {
+  readonly text: string;
+  /** Mean minutes of its tests over all suspects, without looking and trying; and what no order of the same tests goes below. */
+  readonly minutes: number;
+  readonly lowerBound: number;
+  readonly optimal: boolean;
+  /** Faults that show the complaint. */
+  readonly suspects: number;
+}
+
+/**
+ * Writes a procedure for a complaint on one variant: look first, confirm the complaint, then the best order found of what can be read and
+ * measured while the complaint shows, a repair for each fault or group of faults that no test parts, and a confirmation of the repair.
+ */
+export function draft(complaint: Complaint, one: Case, file: string): Drafted {
+  const now = situationOf(complaint, one);
+  const all = suspectsOf(complaint, one, now);
+  const items = all.filter(({ fault }) => fault!.changes.length === 0);
+  const suspects = all.filter(({ fault }) => fault!.changes.length > 0);
+  const planned = planTests(one, now, suspects, suspectOf(undefined));
+  const { minutes, lowerBound, optimal } = planned.best;
+  return {
+    text: writeDraft(complaint, one, file, items, suspects, planned),
+    minutes,
+    lowerBound,
+    optimal,
+    suspects: all.length,
+  };
+}
