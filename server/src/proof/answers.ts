@@ -1,10 +1,11 @@
 import type { Situation } from '../analysis/situation.ts';
+import { holds } from '../analysis/test.ts';
 import type { Branch, StepData } from '../model/step.ts';
 import { areNamed } from './natures.ts';
 import type { Outcomes } from './outcome.ts';
 import { noAnswer, stuck } from './outcome.ts';
 import type { Patient } from './patient.ts';
-import { signHolds } from './signs.ts';
+import { signHolds, statesShown } from './signs.ts';
 
 /**
  * What somebody sees, hears or tells. An answer that shows this fault, or whose test holds on the machine, is given; one that has neither is
@@ -31,12 +32,24 @@ export function byAnswer(
   const given = certain.length > 0 ? [...certain, ...possible] : [...possible, ...rest];
   const taken = given.length > 0 ? given : data.branches.filter(b => b.match.on === 'otherwise');
   if (taken.length === 0) return stuck(noAnswer);
-  // Where only the values speak for an answer, they may speak for none.
-  const answered: readonly (Branch | undefined)[] =
-    isByValues && certain.length + rest.length === 0 ? [...taken, undefined] : taken;
+  const shown = (name: string) => statesShown(name, patient.circuit, now, patient.effect(isPresent, blown));
+  const isAnswered = !isByValues || certain.length + rest.length > 0 || alwaysFit(possible, shown);
+  const answered: readonly (Branch | undefined)[] = isAnswered ? taken : [...taken, undefined];
   const why = answered.length === 1 ? 'certain' : isByValues ? 'tolerance' : 'open';
   const outcomes = answered.map(branch => ({ branch, text: branch?.key.text ?? '', why }) as const);
   return { kind: 'leads on', outcomes, ends: [] };
+}
+
+/** Whether one of the answers is given whatever comes together of the states that the tolerances leave open. */
+function alwaysFit(possible: readonly Branch[], shown: (name: string) => readonly string[]): boolean {
+  const names = new Set(possible.flatMap(({ when = [] }) => when.flat().map(({ name }) => name.text)));
+  let together: ReadonlyMap<string, string>[] = [new Map()];
+  for (const name of names) {
+    const states = shown(name);
+    if (states.length > 0) together = together.flatMap(one => states.map(state => new Map([...one, [name, state]])));
+  }
+  const fits = (one: ReadonlyMap<string, string>) => (name: string) => (one.has(name) ? [one.get(name)!] : []);
+  return together.every(one => possible.some(({ when }) => when && holds(when, fits(one)) === true));
 }
 
 /** `maybe`: it depends on who looks. `some`: it depends on the values of the machine. */

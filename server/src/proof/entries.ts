@@ -32,6 +32,11 @@ export function naturesOf(fault: Fault): readonly Nature[] {
   return canComeAndGo(fault) ? ['hard', 'intermittent'] : ['hard'];
 }
 
+/** Whether a machine shows what an entry says, so that somebody is called to it. */
+export function comesBy(entry: Start | undefined, patient: Patient): boolean {
+  return readyFor(patient, entry) !== undefined;
+}
+
 /** Kept for every entry that says the same, for the machine has to settle once more to know it. */
 function readyRemembered(patient: Patient, entry: Start | undefined): Moment | undefined {
   const { all, faults, nature } = patient;
@@ -45,7 +50,7 @@ function readyRemembered(patient: Patient, entry: Start | undefined): Moment | u
 const memory = new WeakMap<readonly Fault[], Map<string, Moment | undefined>>();
 
 /** All that decides who comes in by an entry. */
-function wordsOf(entry: Start): string {
+export function wordsOf(entry: Start): string {
   const before = words.get(entry);
   if (before !== undefined) return before;
   const { set, when, shows, nature } = entry;

@@ -3,7 +3,7 @@ import { limitAt } from '../analysis/limits.ts';
 import type { EndingData } from '../model/procedure.ts';
 import type { StepData } from '../model/step.ts';
 import { type Course, stand } from '../walk/walk.ts';
-import type { WayIn } from './entries.ts';
+import { comesBy, type WayIn, wordsOf } from './entries.ts';
 import type { Patient } from './patient.ts';
 import { type FaultWalk, walkFault } from './walk-fault.ts';
 
@@ -22,16 +22,17 @@ const memory = new WeakMap<readonly Fault[], Map<string, Remembered>>();
  * The walk of a patient from one way in. It is kept while every step and ending that it met is unchanged, so that after an edit only
  * those faults are walked again that come by what was edited.
  */
-export function walkRemembered(patient: Patient, { start, ready }: WayIn): FaultWalk {
+export function walkRemembered(patient: Patient, { entry, start, ready }: WayIn): FaultWalk {
   const { all, course, faults, nature } = patient;
   const walks = memory.get(all) ?? new Map<string, Remembered>();
   memory.set(all, walks);
   const meter = JSON.stringify(course.procedure.meter);
   const id = faults.map(fault => fault.id).join(' & ');
-  const key = [course.procedure.uri, start, ready.blown.join(), nature, id, meter].join('|');
+  const by = entry ? wordsOf(entry) : '';
+  const key = [course.procedure.uri, start, ready.blown.join(), nature, id, meter, by].join('|');
   const before = walks.get(key);
   if (before && isUnchanged(before, course)) return before.walk;
-  const walk = walkFault(patient, start, ready);
+  const walk = walkFault(patient, start, ready, specimen => comesBy(entry, specimen));
   const met = new Map(
     [...walk.exploration.met].map(([name, data]) => [name, { data, limit: limitFrom(data, course) }]),
   );

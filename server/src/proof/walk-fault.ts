@@ -51,16 +51,23 @@ export function isBad(result: Result): boolean {
  * may come to counts only if one machine is found that comes to it from the first step to the last. Where the model does not tell
  * what is answered, a bad end counts only if every answer leads to one.
  */
-export function walkFault(patient: Patient, start: string, ready: Moment): FaultWalk {
+export function walkFault(
+  patient: Patient,
+  start: string,
+  ready: Moment,
+  admits: (specimen: Patient) => boolean = () => true,
+): FaultWalk {
   const exploration = explore(patient, start, ready);
   const ends = exploration.ends
     .map((end): Judged => ({ end, result: resultAt(end, patient) }))
     .sort((a, b) => order.indexOf(b.result) - order.indexOf(a.result));
-  const tried = new Map<string, Exploration>();
+  const tried = new Map<string, Exploration | undefined>();
   const on = (specimen: Specimen) => {
-    const known = tried.get(specimen.key) ?? explore(onSpecimen(patient, specimen), start, ready);
-    tried.set(specimen.key, known);
-    return known;
+    if (tried.has(specimen.key)) return tried.get(specimen.key);
+    const one = onSpecimen(patient, specimen);
+    const own = admits(one) ? explore(one, start, ready) : undefined;
+    tried.set(specimen.key, own);
+    return own;
   };
   const told = ends.filter(({ end }) => !isOpenWay(end));
   const candidates = told.length > 0 || ends.some(({ result }) => !isBad(result)) ? told : ends;
@@ -79,7 +86,8 @@ function named({ end, result }: Judged, ends: readonly Judged[], on: OnSpecimen)
   return { result, end: own, specimen, isUndecided: isBad(result) && ends.some(other => !isBad(other.result)) };
 }
 
-type OnSpecimen = (specimen: Specimen) => Exploration;
+/** Undefined for a machine that does not show what brings a technician here. */
+type OnSpecimen = (specimen: Specimen) => Exploration | undefined;
 
 function firstOf<T, R>(all: readonly T[], find: (one: T) => R | undefined): R | undefined {
   for (const one of all) {
@@ -105,7 +113,7 @@ function nameOne(end: End, on: OnSpecimen): readonly [Specimen, End] | undefined
   for (const specimen of specimens) {
     if (seen.has(specimen.key)) continue;
     seen.add(specimen.key);
-    const own = on(specimen).ends.find(other => isSameEnd(other, end) && (isOpenWay(end) || !isOpenWay(other)));
+    const own = on(specimen)?.ends.find(other => isSameEnd(other, end) && (isOpenWay(end) || !isOpenWay(other)));
     if (own) return [specimen, own];
   }
   return undefined;

@@ -1,6 +1,6 @@
-import type { Coverage, CoveredEnd, CoveredWalk } from './coverage.ts';
-import type { Result } from './walk-fault.ts';
-import type { Fraction } from '../sequence/figures.ts';
+import { formatQuantity } from '../base/quantity/format.ts';
+import { type Coverage, type CoveredEnd, type CoveredWalk, groupSizeOf, isCovered } from './coverage.ts';
+import { isBad, type Result } from './walk-fault.ts';
 
 /** What the ends of walks are called, from the best to the worst, with what each means. */
 export const resultWords: readonly (readonly [result: Result, title: string, meaning: string])[] = [
@@ -13,37 +13,145 @@ export const resultWords: readonly (readonly [result: Result, title: string, mea
   ['wrong part', 'wrong part', 'the repair names only what is good'],
 ];
 
-/** Figures as lines of words, each with what it is a part of. */
-export function figuresInWords({ figures, elsewhere, leftOut }: Coverage): readonly string[] {
-  const { detected, isolated, minutes, steps, undecided, unproved, covered, walks } = figures;
-  const [one] = isolated;
-  const few = isolated[Math.min(isolated.length, 3) - 1];
+/** One figure of a coverage as it is read. A share has a count and a percentage, a mean a number with its unit. */
+export interface FigureInWords {
+  readonly id: FigureId;
+  readonly name: string;
+  /** `14 of 89`, `25.6 min`. */
+  readonly counted: string;
+  /** What the second number counts, or what the mean is taken over. */
+  readonly of: string;
+  readonly percent?: string;
+  /** The same with each fault counting by its likelihood. */
+  readonly weighted?: string;
+}
+
+export type FigureId =
+  | 'named'
+  | 'detected'
+  | 'one'
+  | 'few'
+  | 'group'
+  | 'wrong part'
+  | 'undecided'
+  | 'unproved'
+  | 'minutes'
+  | 'most minutes'
+  | 'steps';
+
+/** More names than these in a repair are not a few. */
+export const fewNames = 3;
+
+/**
+ * The figures, each with what it is a part of. Fractions of faults detected and isolated are meant as IEEE Std 1522 means them; isolated
+ * ones are parts of those detected.
+ */
+export function figuresOf({ figures, walks }: Pick<Coverage, 'figures' | 'walks'>): readonly FigureInWords[] {
+  const all = walks.filter(({ fault }) => fault !== '');
+  const found = all.filter(walk => groupSizeOf(walk) !== undefined);
+  const within = (size: number) => found.filter(walk => groupSizeOf(walk)! <= size);
+  const { meanGroupSize, minutes, steps } = figures;
   return [
-    `${elsewhere.length} more show none of its symptoms and codes, ${leftOut.length} are left out by the file`,
-    `repair names the owner: ${covered.part} of ${walks} walks (${percent(covered.fraction)}), weighted by likelihood ${percent(covered.weighted)}`,
-    `fraction of faults detected: ${fractionInWords(detected)}`,
-    ...(one ? [`isolated to one name: ${fractionInWords(one.ofDetected)} of those detected`] : []),
-    ...(few && few !== one
-      ? [`isolated to at most ${few.groupSize} names: ${fractionInWords(few.ofDetected)} of those detected`]
+    { id: 'named', name: 'repair names the owner', ...partOf(all.filter(isCovered), all, everyWalk) },
+    { id: 'detected', name: 'fraction of faults detected', ...partOf(found, all, everyWalk) },
+    { id: 'one', name: 'isolated to one name', ...partOf(within(1), found, detectedOnes) },
+    { id: 'few', name: `isolated to at most ${fewNames} names`, ...partOf(within(fewNames), found, detectedOnes) },
+    ...(meanGroupSize
+      ? [
+          {
+            id: 'group' as const,
+            name: 'names that are left, mean',
+            counted: rounded(meanGroupSize.counted),
+            of: `over ${found.length} ${detectedOnes}`,
+            weighted: rounded(meanGroupSize.weighted),
+          },
+        ]
       : []),
-    `inside tolerances on either side: ${undecided}; neither proved nor ruled out: ${unproved}`,
-    `minutes to an ending: mean ${rounded(minutes.mean)}, weighted ${rounded(minutes.weightedMean)}, most ${rounded(minutes.worst)} (${minutes.worstFault || 'none'})`,
-    `steps to an ending: mean ${rounded(steps.mean)}, most ${steps.worst}`,
+    { id: 'wrong part', name: 'a good part condemned', ...partOf(all.filter(isWrong), all, everyWalk) },
+    { id: 'undecided', name: 'inside tolerances on either side', ...partOf(all.filter(isUndecided), all, everyWalk) },
+    { id: 'unproved', name: 'neither proved nor ruled out', ...partOf(all.filter(isUnproved), all, everyWalk) },
+    {
+      id: 'minutes',
+      name: 'minutes to an ending, mean',
+      counted: rounded(minutes.mean),
+      of: `over ${all.length} ${everyWalk}`,
+      weighted: rounded(minutes.weightedMean),
+    },
+    {
+      id: 'most minutes',
+      name: 'minutes to an ending, most',
+      counted: rounded(minutes.worst),
+      of: minutes.worstFault,
+    },
+    {
+      id: 'steps',
+      name: 'steps to an ending, mean',
+      counted: rounded(steps.mean),
+      of: `over ${all.length} ${everyWalk}, most ${steps.worst}`,
+    },
   ];
 }
 
-function fractionInWords({ counted, weighted }: Fraction): string {
-  return `${counted.part} of ${counted.whole} (${percent(counted.fraction)}), weighted ${percent(weighted.fraction)}`;
+const everyWalk = 'walks of faults';
+const detectedOnes = 'walks of faults detected';
+
+const isWrong = ({ result }: CoveredWalk) => result === 'wrong part';
+const isUndecided = ({ undecided }: CoveredWalk) => undecided;
+
+/** No bad end is found, and one is not ruled out. */
+export function isUnproved({ proved, result }: Pick<CoveredWalk, 'proved' | 'result'>): boolean {
+  return !proved && !isBad(result);
+}
+
+function partOf(part: readonly CoveredWalk[], whole: readonly CoveredWalk[], of: string) {
+  return {
+    counted: `${part.length} of ${whole.length}`,
+    of,
+    percent: percent(shareOf(part, whole)),
+    weighted: percent(weightedShareOf(part, whole)),
+  };
+}
+
+/** 0 where there is no whole. */
+export function shareOf(part: readonly unknown[], whole: readonly unknown[]): number {
+  return whole.length === 0 ? 0 : part.length / whole.length;
+}
+
+/** Each fault counts by its likelihood. */
+export function weightedShareOf(part: readonly CoveredWalk[], whole: readonly CoveredWalk[]): number {
+  const weight = (walks: readonly CoveredWalk[]) => walks.reduce((sum, { likelihood }) => sum + likelihood, 0);
+  return weight(whole) === 0 ? 0 : weight(part) / weight(whole);
+}
+
+/** Figures as lines of words. */
+export function figuresInWords(coverage: Coverage): readonly string[] {
+  const { elsewhere, leftOut } = coverage;
+  return [
+    `${elsewhere.length} more show none of its symptoms and codes, ${leftOut.length} are left out by the file`,
+    ...figuresOf(coverage).map(({ name, counted, of, percent: share, weighted }) => {
+      const shares = share === undefined ? '' : ` (${share})`;
+      return `${name}: ${counted} ${of}${shares}${weighted === undefined ? '' : `, weighted by likelihood ${weighted}`}`;
+    }),
+  ];
 }
 
 export function percent(fraction: number): string {
-  // What is not all is never told as all.
-  const shown = fraction < 1 ? Math.min(99.9, Math.round(fraction * 1000) / 10) : 100;
-  return `${shown} %`;
+  if (fraction <= 0 || fraction >= 1) return fraction <= 0 ? '0 %' : '100 %';
+  // What is not all is never told as all, nor what is something as nothing.
+  return `${Math.min(99.9, Math.max(0.1, Math.round(fraction * 1000) / 10))} %`;
 }
 
-function rounded(value: number): string {
+export function rounded(value: number): string {
   return String(Math.round(value * 10) / 10);
+}
+
+/** The values that matter most of the machine that comes to this end: `G1 at 12.3 V, R1 at 121 Ω`. */
+export function machineInWords({ machine }: CoveredEnd): string {
+  const dimension = { V: 'voltage', Ω: 'resistance', A: 'current' } as const;
+  return machine
+    .slice(0, 5)
+    .map(({ name, value, unit }) => `${name} at ${formatQuantity(value, dimension[unit])}`)
+    .join(', ');
 }
 
 /** `look: all sound, then sense-idle: 4.61 V`. */
