@@ -24,7 +24,7 @@ export interface BestTree {
 }
 
 /** A tree of few mean minutes: the best one where `effort` is enough to find it, else a good one with a bound. */
-export function bestTree(problem: Problem, { effort = 3e6, cancelled = () => false }: Options = {}): BestTree {
+export function bestTree(problem: Problem, { effort = 3e5, cancelled = () => false }: Options = {}): BestTree {
   const core = coreOf(problem);
   const root = start(core);
   const exact = new Exact(core, cancelled);

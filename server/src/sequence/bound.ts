@@ -1,5 +1,6 @@
 import { type Core, refined } from './core.ts';
-import { areDisjoint, type State } from './state.ts';
+import { entropy, teller } from './information.ts';
+import { areDisjoint, type State, weightOf } from './state.ts';
 
 /**
  * A bound that no tree gets below, found without looking at any tree.
@@ -11,17 +12,34 @@ import { areDisjoint, type State } from './state.ts';
  * Huffman, "A Method for the Construction of Minimum-Redundancy Codes", Proc. IRE 40(9), 1098-1101, 1952.
  */
 export class Bound {
+  private readonly core: Core;
   private readonly layers: readonly Layer[];
 
   constructor(core: Core) {
+    this.core = core;
     this.layers = layersOf(core);
   }
 
-  /** In minutes times weight, as all that comes down to `state` has to go on from there. */
+  /** In minutes times weight, for all that comes down to `state` to go on from there. */
   of(state: State): number {
     let sum = 0;
     for (const layer of this.layers) sum += layer.minutes * digits(layer, state);
     return sum;
+  }
+
+  /**
+   * A lower bound for what a test and all after it takes, which is found sooner: no code has fewer digits than the entropy that is
+   * left. Only the lowest layer is counted.
+   */
+  after(state: State): (test: number) => number {
+    const { core } = this;
+    const weight = weightOf(state);
+    const [lowest] = this.layers;
+    if (!lowest || lowest.classOf.some(inClass => inClass !== 0)) return test => weight * core.tests[test]!.minutes;
+    const unknown = entropy(state, lowest.groupOf);
+    const tells = teller(core, state, lowest.groupOf);
+    const minutesPerBit = lowest.minutes / Math.log2(lowest.arity);
+    return test => weight * core.tests[test]!.minutes + minutesPerBit * Math.max(0, unknown - tells(test).owner);
   }
 }
 
@@ -93,7 +111,7 @@ function digits({ classOf, groupOf, arity, sums }: Layer, { items, weights }: St
     }
     sums[group]! += weights[i]!;
   }
-  groups.sort((a, b) => classOf[a]! - classOf[b]! || sums[a]! - sums[b]!);
+  sort(groups, (a, b) => classOf[a]! - classOf[b]! || sums[a]! - sums[b]!);
   let sum = 0;
   for (let from = 0, to = 0; from < groups.length; from = to) {
     while (to < groups.length && classOf[groups[to]!] === classOf[groups[from]!]) to++;
@@ -103,6 +121,17 @@ function digits({ classOf, groupOf, arity, sums }: Layer, { items, weights }: St
     }
   }
   return sum;
+}
+
+/** Sorts by insertion, for items stand heaviest first, so that their groups nearly do, and need but be turned round. */
+function sort(groups: number[], compare: (a: number, b: number) => number): void {
+  groups.reverse();
+  for (let i = 1; i < groups.length; i++) {
+    const group = groups[i]!;
+    let at = i;
+    for (; at > 0 && compare(groups[at - 1]!, group) > 0; at--) groups[at] = groups[at - 1]!;
+    groups[at] = group;
+  }
 }
 
 /** The mean number of digits of the best prefix code, times the sum of the weights, which stand in ascending order. */

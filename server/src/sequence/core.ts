@@ -6,6 +6,8 @@ import { likelihoods, outcomesOfAll, type Problem } from './problem.ts';
  */
 export interface Core {
   readonly items: readonly Item[];
+  /** The owner of each item. */
+  readonly owners: readonly number[];
   readonly tests: readonly CoreTest[];
   /** Of any test. */
   readonly mostOutcomes: number;
@@ -46,7 +48,8 @@ export function coreOf(problem: Problem): Core {
     if (!known || narrowed.minutes < known.minutes) seen.set(same, narrowed);
   }
   const tests = [...seen.values()].sort((a, b) => a.index - b.index);
-  return { items, tests, mostOutcomes: Math.max(0, ...tests.map(test => test.outcomes.length)) };
+  const owners = items.map(item => item.owner);
+  return { items, owners, tests, mostOutcomes: Math.max(0, ...tests.map(test => test.outcomes.length)) };
 }
 
 function readTest({ suspects, tests }: Problem, index: number): CoreTest {

@@ -63,8 +63,8 @@ export class Exact {
     const known = this.known.get(key) ?? { atLeast, reached: false };
     if (known.reached || !isLess(known.atLeast, limit)) return known;
     if (this.effort <= 0 || this.stop()) return known;
-    this.effort -= state.items.length * this.core.tests.length;
-    const found = this.best(this.choices(state), limit);
+    this.effort -= state.items.length;
+    const found = this.best(this.choices(state, limit), limit);
     this.known.set(key, found);
     return found;
   }
@@ -94,12 +94,19 @@ export class Exact {
     return { atLeast, reached };
   }
 
-  /** The tests worth doing, that which may cost the least first; of equals the first of the problem. */
-  private choices(state: State): Choice[] {
+  /**
+   * The tests worth doing, that which may cost the least first; of equals the first of the problem. Of those that are soon seen to cost
+   * no less than `limit` the branches are not made.
+   */
+  private choices(state: State, limit: number): Choice[] {
     const weight = weightOf(state);
+    const soon = this.bound.after(state);
     const choices = worthDoing(this.core, state).map(test => {
       const branches: Rated[] = [];
-      let atLeast = weight * this.core.tests[test]!.minutes;
+      let atLeast = soon(test);
+      if (!isLess(atLeast, limit)) return { test, atLeast, branches };
+      this.effort -= state.items.length;
+      atLeast = weight * this.core.tests[test]!.minutes;
       for (const branch of split(this.core, state, test)) {
         if (!branch) continue;
         const rated = this.rate(branch);

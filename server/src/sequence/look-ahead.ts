@@ -4,9 +4,10 @@ import { teller } from './information.ts';
 import { keyOf, type State, split, weightOf, worthDoing } from './state.ts';
 
 /** How many tests are followed to the end at each state. */
-const followed = 6;
-/** Where so few items are left, the best order is sought, with so much effort. */
-const few = { items: 8, effort: 2e4 };
+const followed = 4;
+/** Where so few items are left the best order is sought, with so much effort: on the way that is taken, and on those only followed. */
+const taken = { items: 16, effort: 5e4 };
+const onlyFollowed = { items: 5, effort: 5e3 };
 
 /**
  * A good order for problems that are too large for the best one. The tests that tell the most per minute are each followed to the
@@ -27,7 +28,12 @@ export class LookAhead {
 
   /** The place of the test to do, or nothing where testing ends. */
   choose(state: State): number | undefined {
-    if (state.items.length <= few.items || this.stop()) return this.follow(state).test;
+    if (state.items.length <= taken.items || this.stop()) {
+      const good = this.follow(state);
+      const known = this.exact.improve(state, good.minutes, taken.effort);
+      if (known.reached) return known.test;
+      if (this.stop() || !isLess(known.atLeast, good.minutes)) return good.test;
+    }
     let best: Followed | undefined;
     for (const test of this.byGain(state, followed)) {
       const minutes = this.after(state, test);
@@ -41,15 +47,16 @@ export class LookAhead {
     const key = keyOf(state);
     let known = this.oneStep.get(key);
     if (!known) {
-      known = (state.items.length <= few.items && this.best(state)) || this.mostTelling(state);
+      known = this.mostTelling(state);
+      if (state.items.length <= onlyFollowed.items) known = this.better(state, known);
       this.oneStep.set(key, known);
     }
     return known;
   }
 
-  private best(state: State): Followed | undefined {
-    const { reached, atLeast, test } = this.exact.prove(state, Infinity, few.effort);
-    return reached ? { minutes: atLeast, test } : undefined;
+  private better(state: State, good: Followed): Followed {
+    const { reached, atLeast, test } = this.exact.prove(state, good.minutes, onlyFollowed.effort);
+    return reached ? { minutes: atLeast, test } : good;
   }
 
   private mostTelling(state: State): Followed {

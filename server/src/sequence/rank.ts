@@ -1,6 +1,6 @@
 import type { Options } from './best-tree.ts';
 import { coreOf } from './core.ts';
-import { Exact } from './exact.ts';
+import { Exact, isLess } from './exact.ts';
 import { teller } from './information.ts';
 import { LookAhead, perMinute } from './look-ahead.ts';
 import type { Problem } from './problem.ts';
@@ -24,7 +24,7 @@ export interface Ranked {
  * The tests that are worth doing first, by what they tell per minute, the most first. That looks one step ahead and may be far from
  * the best: `total` tells. Of tests that tell the same only that of the fewest minutes is there.
  */
-export function rank(problem: Problem, { effort = 1e6, cancelled = () => false }: Options = {}): Ranked[] {
+export function rank(problem: Problem, { effort = 3e5, cancelled = () => false }: Options = {}): Ranked[] {
   const core = coreOf(problem);
   const root = start(core);
   const exact = new Exact(core, cancelled);
@@ -37,13 +37,13 @@ export function rank(problem: Problem, { effort = 1e6, cancelled = () => false }
     let left = effort / tests.length;
     for (const branch of split(core, root, place)) {
       if (!branch) continue;
-      const { minutes } = lookAhead.follow(branch);
-      const known = exact.improve(branch, minutes, left);
+      const good = lookAhead.follow(branch).minutes;
+      const known = exact.improve(branch, good, left);
       left -= known.spent;
-      atLeast += Math.min(known.atLeast, minutes);
-      atMost += known.reached ? known.atLeast : minutes;
+      atMost += known.reached ? known.atLeast : good;
+      atLeast += known.reached || isLess(known.atLeast, good) ? known.atLeast : good;
     }
-    return { atLeast: Math.min(atLeast, atMost), atMost };
+    return { atLeast, atMost };
   };
   const ranked = tests.map(place => {
     const { index, minutes } = core.tests[place]!;

@@ -27,23 +27,30 @@ export function weightOf({ weights }: State): number {
 }
 
 export function hasOneOwner(core: Core, { items }: State): boolean {
-  const owner = core.items[items[0]!]?.owner;
-  return items.every(item => core.items[item]!.owner === owner);
+  return !differ(core.owners, items);
+}
+
+/** Whether the items left have different ones of some numbers. */
+function differ(of: readonly number[], items: readonly number[]): boolean {
+  const first = of[items[0]!];
+  for (const item of items) if (of[item] !== first) return true;
+  return false;
 }
 
 /** Where each outcome of a test leads to, one state for each outcome of the test; undefined for one that nothing left can give. */
 export function split(core: Core, state: State, place: number): (State | undefined)[] {
-  const test = core.tests[place]!;
-  const items: number[][] = test.outcomes.map(() => []);
-  const weights: number[][] = test.outcomes.map(() => []);
-  state.items.forEach((item, i) => {
-    const set = test.sets[test.setOf[item]!]!;
+  const { outcomes, sets, setOf, open } = core.tests[place]!;
+  const items: number[][] = outcomes.map(() => []);
+  const weights: number[][] = outcomes.map(() => []);
+  for (let i = 0; i < state.items.length; i++) {
+    const item = state.items[i]!;
+    const set = sets[setOf[item]!]!;
     for (const outcome of set) {
       items[outcome]!.push(item);
       weights[outcome]!.push(state.weights[i]! / set.length);
     }
-  });
-  const used = test.open ? [...state.used, place].sort((a, b) => a - b) : state.used;
+  }
+  const used = open ? [...state.used, place].sort((a, b) => a - b) : state.used;
   return items.map((left, outcome) =>
     left.length > 0 ? { items: left, weights: weights[outcome]!, used: stillOpen(core, left, used) } : undefined,
   );
@@ -78,15 +85,14 @@ export function worthDoing(core: Core, state: State): number[] {
 
 function isWorthDoing(core: Core, { items, used }: State, test: CoreTest, tried: readonly number[]): boolean {
   const { setOf } = test;
-  const first = setOf[items[0]!];
-  if (items.every(item => setOf[item] === first)) return false;
+  if (!differ(setOf, items)) return false;
   // Where every pair of different owners got one set, all items would have it; and nothing has tried its luck yet.
   if (used.length === 0 || !test.open) return true;
   for (let i = 1; i < items.length; i++) {
     const a = items[i]!;
     for (let j = 0; j < i; j++) {
       const b = items[j]!;
-      if (setOf[a] === setOf[b] || core.items[a]!.owner === core.items[b]!.owner) continue;
+      if (setOf[a] === setOf[b] || core.owners[a] === core.owners[b]) continue;
       if (tried[i] === tried[j] || areDisjoint(test, a, b)) return true;
     }
   }
@@ -108,7 +114,8 @@ function triedTogether({ tests }: Core, { items, used }: State): readonly number
  */
 function effectOf({ mostOutcomes }: Core, { items }: State, { sets, setOf, outcomes }: CoreTest): number | undefined {
   if (items.length * mostOutcomes > 53) return undefined;
-  const bits = new Array<number>(outcomes.length).fill(0);
+  const room = 2 ** mostOutcomes;
+  const bits = outcomes.map(() => 0);
   let [next, effect] = [1, 0];
   for (const item of items) {
     let set = 0;
@@ -119,7 +126,7 @@ function effectOf({ mostOutcomes }: Core, { items }: State, { sets, setOf, outco
       }
       set += bits[outcome]!;
     }
-    effect = effect * 2 ** mostOutcomes + set;
+    effect = effect * room + set;
   }
   return effect;
 }
