@@ -1,7 +1,7 @@
 /**
  * Measures, in one run on one machine: what an edit costs in a procedure of 1,000 steps, beside bare parsing of the same text
  * and a general-purpose language server with the same schema; how soon a file of common size has its findings; how long a start takes;
- * how fast the circuit is, beside a general-purpose simulator.
+ * how fast the circuit is, beside a general-purpose simulator; how long the best order of tests takes to find.
  * Numbers say little where other work runs on the machine, so its load is printed with them.
  *
  *   npm run bench [-- --edits 40]
@@ -21,6 +21,7 @@ import { peerProgram, peerSettings } from './peer.mjs';
 import { procedureName, procedureText } from './plant-procedure.mjs';
 import { systemName, systemText } from './plant-system.mjs';
 import { startSession } from './session.mjs';
+import { printTestOrders } from './test-orders.mjs';
 
 const { values } = parseArgs({ options: { edits: { type: 'string', default: '40' } } });
 const count = Number(values.edits);
@@ -103,6 +104,7 @@ const { circuitReads } = await bundled('circuit-reads.ts');
 for (const [title, perSecond] of circuitReads())
   console.log(`  ${title.padEnd(46)}${perSecond.toFixed(0).padStart(8)} per second`);
 await printOperatingPoints(await bundled('operating-points.ts'));
+printTestOrders(await bundled('test-orders.ts'));
 console.log(`\nLoad ${os.loadavg()[0].toFixed(1)} after the run.`);
 
 /** What one of the TypeScript files beside this one exports. */

@@ -109,10 +109,6 @@ function meaning({ setOf, sets }: CoreTest): string {
     if (!names.has(outcome)) names.set(outcome, names.size);
     return names.get(outcome)!;
   };
-  const words = sets.map(() => '');
-  for (const set of setOf)
-    words[set] ||= sets[set]!.map(nameOf)
-      .sort((a, b) => a - b)
-      .join('+');
-  return setOf.map(set => words[set]).join();
+  const wordOf = (set: readonly number[]) => set.map(nameOf).sort((a, b) => a - b);
+  return setOf.map(set => wordOf(sets[set]!).join('+')).join();
 }

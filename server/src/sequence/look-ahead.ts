@@ -10,9 +10,10 @@ const taken = { items: 16, effort: 5e4 };
 const onlyFollowed = { items: 5, effort: 5e3 };
 
 /**
- * A good order for problems that are too large for the best one. The tests that tell the most per minute are each followed to the
+ * A good order, for problems that are too large for the best one. The tests that tell the most per minute are each followed to the
  * end, as if after them always the test were done that tells the most per minute; that with the fewest minutes is taken. So no order
- * gets worse than the one that looks a single step ahead. The last tests, of few items, come in the best order.
+ * gets worse than the one that looks a single step ahead. The last tests, where few items are left,
+ * come in the best order.
  */
 export class LookAhead {
   private readonly core: Core;
