@@ -2,6 +2,7 @@ import { Command, CommanderError } from 'commander';
 import { version } from '../../../package.json';
 import { harmless } from '../publish/paint.ts';
 import { addCheck } from './check.ts';
+import { addDraft } from './draft.ts';
 import { addFaults } from './faults.ts';
 import type { Finish, Host } from './host.ts';
 import { addNext } from './next.ts';
@@ -26,6 +27,7 @@ export async function run(args: readonly string[], host: Host): Promise<number> 
   addWalk(program, host, finish);
   addProve(program, host, finish);
   addNext(program, host, finish);
+  addDraft(program, host, finish);
   addRules(program, host);
   try {
     await program.parseAsync(args, { from: 'user' });

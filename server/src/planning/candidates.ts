@@ -1,10 +1,10 @@
 import { wire } from '../analysis/lower/wiring.ts';
 import type { Situation } from '../analysis/situation.ts';
 import { blackLead, linesOf } from '../analysis/values/lines.ts';
-import type { Case } from '../analysis/view.ts';
 import { existsIn } from '../model/common.ts';
 import { type PartData, partIn } from '../model/parts.ts';
 import type { System } from '../model/system.ts';
+import type { Bench } from './bench.ts';
 import type { Candidate } from './candidate.ts';
 import type { Suspect } from './suspect.ts';
 
@@ -18,11 +18,11 @@ const reachMin = 1;
  * What can be looked at, read and measured while the machine is in one situation: every item that fails, every datum of a module, the
  * voltage of every point that a lead can go to. Places at parts that can hurt by their voltage, or that a lead can set off, are left out.
  */
-export function candidatesIn(one: Case, situation: Situation, suspects: readonly Suspect[]): readonly Candidate[] {
+export function candidatesIn(one: Bench, situation: Situation, suspects: readonly Suspect[]): readonly Candidate[] {
   return [...inspections(one, suspects), ...scanData(one, situation, suspects), ...voltages(one, situation, suspects)];
 }
 
-function inspections({ system, variant }: Case, suspects: readonly Suspect[]): readonly Candidate[] {
+function inspections({ system, variant }: Bench, suspects: readonly Suspect[]): readonly Candidate[] {
   return partsIn(system, variant).flatMap(([id, data]): Candidate[] => {
     if (data.kind !== 'item' || data.fails.size === 0) return [];
     const shown = suspects.map(({ fault }) => (fault?.owner === id ? fault.kind : 'sound'));
@@ -31,7 +31,7 @@ function inspections({ system, variant }: Case, suspects: readonly Suspect[]): r
 }
 
 function scanData(
-  { system, variant, circuit }: Case,
+  { system, variant, circuit }: Bench,
   now: Situation,
   suspects: readonly Suspect[],
 ): readonly Candidate[] {
@@ -48,7 +48,7 @@ function scanData(
 }
 
 function voltages(
-  { system, variant, circuit }: Case,
+  { system, variant, circuit }: Bench,
   now: Situation,
   suspects: readonly Suspect[],
 ): readonly Candidate[] {

@@ -1,10 +1,10 @@
 import type { MeterReading } from '../analysis/electrical.ts';
 import { errorAt } from '../analysis/meter-display.ts';
 import type { Situation } from '../analysis/situation.ts';
-import type { Case } from '../analysis/view.ts';
 import { handheldMeter, type Meter } from '../model/meter.ts';
 import type { Lead, MeterPlace } from '../model/step.ts';
 import type { Test } from '../sequence/problem.ts';
+import type { Bench } from './bench.ts';
 import type { Candidate, What } from './candidate.ts';
 import type { Suspect } from './suspect.ts';
 
@@ -39,7 +39,7 @@ export function toldRoughly({ shown }: Candidate): Told {
 /** What is surely told apart: over all tolerances, and with what the meter may be off. */
 export function toldSurely(
   candidate: Candidate,
-  { circuit }: Case,
+  { circuit }: Bench,
   now: Situation,
   suspects: readonly Suspect[],
   meter: Meter = handheldMeter,

@@ -1,6 +1,5 @@
-import { formatQuantity } from '../base/quantity/format.ts';
 import type { Coverage, CoveredEnd, CoveredWalk } from '../proof/coverage.ts';
-import { faultInWords, figuresInWords, percent, resultWords, wayInWords } from '../proof/words.ts';
+import { faultInWords, figuresInWords, machineInWords, percent, resultWords, wayInWords } from '../proof/words.ts';
 import { harmless, type Paint, plain } from './paint.ts';
 import type { ProvedFile } from './proof-json.ts';
 
@@ -62,14 +61,6 @@ function section(
     ];
   });
   return [`  ${paint('bold', title)}`, ...lines];
-}
-
-function machineInWords({ machine }: CoveredEnd): string {
-  const dimension = { V: 'voltage', Ω: 'resistance', A: 'current' } as const;
-  return machine
-    .slice(0, 5)
-    .map(({ name, value, unit }) => `${name} at ${formatQuantity(value, dimension[unit])}`)
-    .join(', ');
 }
 
 function wrapped(names: readonly string[]): string[] {

@@ -1,10 +1,9 @@
 import { faultsOf } from '../../analysis/faults/derive.ts';
-import type { Fault } from '../../analysis/faults/fault.ts';
 import type { Situation } from '../../analysis/situation.ts';
 import { withStates } from '../../analysis/values/changes.ts';
-import type { Case } from '../../analysis/view.ts';
 import type { Test } from '../../model/common.ts';
 import { signHolds } from '../../proof/signs.ts';
+import type { Bench } from '../bench.ts';
 import { type Suspect, suspectOf } from '../suspect.ts';
 
 /** What somebody complains of, as a file says it. */
@@ -18,7 +17,7 @@ export interface Complaint {
 
 const nowhere = { uri: '', span: { unit: { text: '' }, start: 0, end: 0 } };
 
-export function situationOf({ set }: Complaint, { circuit }: Case): Situation {
+export function situationOf({ set }: Complaint, { circuit }: Bench): Situation {
   return withStates(
     circuit.rest,
     set.map(([name, state]) => ({ name, state })),
@@ -26,13 +25,21 @@ export function situationOf({ set }: Complaint, { circuit }: Case): Situation {
   );
 }
 
+/** Whether a machine without a fault shows it too, at least inside its tolerances. */
+export function isShownByGood(complaint: Complaint, one: Bench): boolean {
+  return shows(complaint, one, situationOf(complaint, one), suspectOf(undefined));
+}
+
 /** Faults that show the complaint and stay, and those that only eyes can find. */
-export function suspectsOf(complaint: Complaint, one: Case, now: Situation): readonly Suspect[] {
-  const ref = (text: string) => ({ text, place: nowhere });
-  const test: Test = [complaint.when.map(([name, state]) => ({ name: ref(name), states: [ref(state)] }))];
-  const shows = (fault: Fault) => signHolds(test, one.circuit, now, suspectOf(fault).effect) !== false;
+export function suspectsOf(complaint: Complaint, one: Bench, now: Situation): readonly Suspect[] {
   return faultsOf(one.system, one.variant)
     .filter(({ excluded }) => excluded === undefined)
-    .filter(fault => fault.changes.length === 0 || shows(fault))
-    .map(suspectOf);
+    .map(suspectOf)
+    .filter(suspect => suspect.fault!.changes.length === 0 || shows(complaint, one, now, suspect));
+}
+
+function shows({ when }: Complaint, { circuit }: Bench, now: Situation, { effect }: Suspect): boolean {
+  const ref = (text: string) => ({ text, place: nowhere });
+  const test: Test = [when.map(([name, state]) => ({ name: ref(name), states: [ref(state)] }))];
+  return signHolds(test, circuit, now, effect) !== false;
 }

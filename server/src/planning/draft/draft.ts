@@ -1,4 +1,4 @@
-import type { Case } from '../../analysis/view.ts';
+import type { Bench } from '../bench.ts';
 import { suspectOf } from '../suspect.ts';
 import { type Complaint, situationOf, suspectsOf } from './complaint.ts';
 import { planTests } from './tree.ts';
@@ -19,7 +19,7 @@ export interface Drafted {
  * Writes a procedure for a complaint on one variant: look first, confirm the complaint, then the best order found of what can be read and
  * measured while the complaint shows, a repair for each fault or group of faults that no test parts, and a confirmation of the repair.
  */
-export function draft(complaint: Complaint, one: Case, file: string): Drafted {
+export function draft(complaint: Complaint, one: Bench, file: string): Drafted {
   const now = situationOf(complaint, one);
   const all = suspectsOf(complaint, one, now);
   const items = all.filter(({ fault }) => fault!.changes.length === 0);

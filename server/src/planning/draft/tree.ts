@@ -1,7 +1,7 @@
 import type { Situation } from '../../analysis/situation.ts';
-import type { Case } from '../../analysis/view.ts';
 import { type BestTree, bestTree } from '../../sequence/best-tree.ts';
 import type { Tree } from '../../sequence/problem.ts';
+import type { Bench } from '../bench.ts';
 import type { Candidate } from '../candidate.ts';
 import { candidatesIn } from '../candidates.ts';
 import { toldRoughly, toldSurely } from '../outcomes.ts';
@@ -26,7 +26,7 @@ export interface Planned {
 const mostRounds = 12;
 
 /** The best order found of what can be read and measured in one situation; the good machine comes last among the suspects and only sets the limits. */
-export function planTests(one: Case, situation: Situation, suspects: readonly Suspect[], good: Suspect): Planned {
+export function planTests(one: Bench, situation: Situation, suspects: readonly Suspect[], good: Suspect): Planned {
   const everybody = [...suspects, good];
   const all = candidatesIn(one, situation, everybody).filter(({ what }) => what.do !== 'inspect');
   const steps: (Step | undefined)[] = all.map(candidate => stepOf(candidate, toldRoughly(candidate), suspects.length));

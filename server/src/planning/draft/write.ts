@@ -1,9 +1,9 @@
 import { titleOf } from '../../analysis/values/lines.ts';
-import type { Case } from '../../analysis/view.ts';
 import { formatQuantity } from '../../base/quantity/format.ts';
 import { type Part, partIn } from '../../model/parts.ts';
 import type { System } from '../../model/system.ts';
 import type { Tree } from '../../sequence/problem.ts';
+import type { Bench } from '../bench.ts';
 import type { Suspect } from '../suspect.ts';
 import type { Complaint } from './complaint.ts';
 import { leadNeedsBackProbe } from './leads.ts';
@@ -12,7 +12,7 @@ import type { Planned, Step } from './tree.ts';
 /** The text of a whole procedure file. `file` is the system file as the procedure names it. */
 export function writeDraft(
   complaint: Complaint,
-  one: Case,
+  one: Bench,
   file: string,
   items: readonly Suspect[],
   suspects: readonly Suspect[],
@@ -26,7 +26,7 @@ class Draft {
   readonly #endings = new Map<string, string>();
   readonly #names = new Set<string>();
   readonly #complaint: Complaint;
-  readonly #one: Case;
+  readonly #one: Bench;
   readonly #file: string;
   readonly #items: readonly Suspect[];
   readonly #suspects: readonly Suspect[];
@@ -34,7 +34,7 @@ class Draft {
 
   constructor(
     complaint: Complaint,
-    one: Case,
+    one: Bench,
     file: string,
     items: readonly Suspect[],
     suspects: readonly Suspect[],

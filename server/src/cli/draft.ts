@@ -1,0 +1,136 @@
+import * as path from 'node:path';
+import type { Command } from 'commander';
+import type { SystemView } from '../analysis/view.ts';
+import type { Bench } from '../planning/bench.ts';
+import { timeSpent } from '../planning/compare.ts';
+import { type Complaint, isShownByGood } from '../planning/draft/complaint.ts';
+import { draft } from '../planning/draft/draft.ts';
+import { prove } from '../proof/prove.ts';
+import { comparedAsText, draftedAsText } from '../publish/drafted.ts';
+import { findFiles } from './find-files.ts';
+import type { Finish, Host } from './host.ts';
+import { openProject, type Project } from './project.ts';
+import { situationOf } from './situation.ts';
+import { unknown, WrongUse } from './wrong-use.ts';
+
+interface Options {
+  readonly symptom: string;
+  readonly when: readonly string[];
+  readonly set: readonly string[];
+  readonly variant?: string;
+  readonly against?: string;
+}
+
+/** `faultwalk draft`: a procedure from a system file alone. */
+export function addDraft(program: Command, host: Host, finish: Finish): void {
+  const each = (value: string, before: readonly string[]) => [...before, value];
+  program
+    .command('draft')
+    .summary('write a procedure from a system file')
+    .description(
+      'Writes a complete procedure for a complaint: look first, confirm the complaint, then what can be read and measured while it shows, in ' +
+        'the best order found, a repair for every fault, and its confirmation. Limits are those that tell the faults apart over all ' +
+        'tolerances. The procedure goes to the output, what is to be said about it to the error stream.',
+    )
+    .argument('<system>', 'a system file')
+    .requiredOption('--symptom <text>', 'what somebody complains of')
+    .requiredOption(
+      '--when <name=state>',
+      'what the machine does then: a load, an output or scan data; may be repeated',
+      each,
+      [],
+    )
+    .option('--set <name=state>', 'a condition under which it is seen; may be repeated', each, [])
+    .option('--variant <name>', 'the variant; needed where the system has several')
+    .option('--against <procedure>', 'compare the minutes of this procedure with those of the draft')
+    .action(async (file: string, options: Options) => {
+      const files = await findFiles(host.folder, [file, ...(options.against === undefined ? [] : [options.against])]);
+      const project = await openProject(host.folder, files);
+      const view = systemIn(project, file, host);
+      const one = benchOf(view, options.variant, file);
+      const complaint: Complaint = {
+        symptom: options.symptom,
+        set: options.set.map(text => pairIn(text, '--set')),
+        when: options.when.map(text => pairIn(text, '--when')),
+      };
+      checkNames(complaint, options, one, file);
+      checkComplaint(complaint, one);
+      const drafted = draft(complaint, one, path.basename(file));
+      if (drafted.suspects === 0) {
+        throw new WrongUse(
+          'No modelled fault shows this complaint',
+          'check `--when` and `--set`, or the parts in the system file',
+        );
+      }
+      host.out(drafted.text);
+      host.err(draftedAsText(drafted));
+      if (options.against !== undefined) host.err(compared(project, options.against, one, drafted.minutes, host));
+      finish(0);
+    });
+}
+
+function systemIn(project: Project, file: string, { folder }: Host): SystemView {
+  const full = path.resolve(folder, file);
+  const found = project.named
+    .map(uri => project.view(uri))
+    .find(view => decodeURI(view.uri).endsWith(full.replaceAll(path.sep, '/')));
+  if (found?.kind !== 'system')
+    throw new WrongUse(`\`${file}\` is no system`, 'name a file that ends in `.system.yaml`');
+  return found;
+}
+
+function benchOf(view: SystemView, variant: string | undefined, file: string): Bench {
+  const { system } = view;
+  const [first, ...others] = system.variants;
+  if (variant === undefined && others.length > 0) {
+    throw new WrongUse(
+      `\`${file}\` has several variants`,
+      `choose one with \`--variant\`: ${system.variants.join(', ')}`,
+    );
+  }
+  const chosen = variant ?? first!;
+  if (!system.variants.includes(chosen)) throw unknown('variant', chosen, system.variants, `\`${file}\``);
+  return { system, variant: chosen, circuit: view.circuit(chosen) };
+}
+
+function pairIn(text: string, option: string): readonly [string, string] {
+  const cut = text.indexOf('=');
+  if (cut <= 0) throw new WrongUse(`\`${option} ${text}\` has no state`, `write it as in \`${option} key=run\``);
+  return [text.slice(0, cut).trim(), text.slice(cut + 1).trim()];
+}
+
+/** What is set must be settable there, and what is seen must show something. */
+function checkNames(complaint: Complaint, options: Options, { circuit, system }: Bench, file: string): void {
+  const now = situationOf({ set: options.set }, system, circuit, `\`${file}\``);
+  for (const [name] of complaint.when) {
+    const isDatum = name.includes(' ') && circuit.scanStates(...splitAt(name), now).length > 0;
+    if (isDatum || now.states.has(name) || circuit.works(name, now).length > 0) continue;
+    throw unknown('load, output or scan datum', name, system.parts.keys(), `\`${file}\``);
+  }
+}
+
+/** Where a good machine does the same, nothing is complained of. */
+function checkComplaint(complaint: Complaint, one: Bench): void {
+  if (!isShownByGood(complaint, one)) return;
+  const seen = complaint.when.map(([name, state]) => `\`${name}\` at ${state}`).join(' and ');
+  throw new WrongUse(`A good machine shows ${seen} as well`, 'say with `--set` in which condition it is seen');
+}
+
+function splitAt(name: string): [module: string, datum: string] {
+  const cut = name.indexOf(' ');
+  return [name.slice(0, cut), name.slice(cut + 1)];
+}
+
+function compared(project: Project, file: string, one: Bench, minutes: number, { folder }: Host): string {
+  const full = path.resolve(folder, file).replaceAll(path.sep, '/');
+  const view = project.named.map(uri => project.view(uri)).find(found => decodeURI(found.uri).endsWith(full));
+  if (view?.kind !== 'procedure')
+    throw new WrongUse(`\`${file}\` is no procedure`, 'name a file that ends in `.procedure.yaml`');
+  const own = view.cases.find(other => other.system === one.system && other.variant === one.variant);
+  if (!own)
+    throw new WrongUse(
+      `\`${file}\` does not apply to variant \`${one.variant}\` of this system`,
+      'choose another variant',
+    );
+  return comparedAsText(file, timeSpent(prove(view), own), minutes);
+}
