@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { bestTree } from '../../server/src/sequence/best-tree.ts';
 import type { Problem } from '../../server/src/sequence/problem.ts';
-import { rank } from '../../server/src/sequence/rank.ts';
+import { gains, rank } from '../../server/src/sequence/rank.ts';
 import { randomFrom } from '../support/random-network.ts';
 import { everyTree, plainMean } from './every-tree.ts';
 import { randomProblem } from './problems.ts';
@@ -39,6 +39,7 @@ describe('the ranking of tests', () => {
         expect(total.atLeast).toBeCloseTo(Math.min(...means), 9);
         expect(total.atMost).toBe(total.atLeast);
       }
+      expect(ranked.map(({ total, ...gain }) => gain)).toEqual(gains(problem));
       const totals = ranked.map(({ total }) => total.atMost);
       expect(bestTree(problem).minutes).toBeCloseTo(ranked.length > 0 ? Math.min(...totals) : 0, 9);
     }
