@@ -89,7 +89,7 @@ interface Tally {
   worst: number;
 }
 
-describe('random networks with a random fault', { timeout: 120_000 }, () => {
+describe('random networks with a random fault', { timeout: 300_000 }, () => {
   it(`read within what is reported, and reach what is said to be reached: ${networks} from seed ${firstSeed} on`, () => {
     const tallies = new Map<string, Tally>();
     const violations: string[] = [];
@@ -199,7 +199,7 @@ function bruteForce(network: Network): Float64Array | undefined {
   return undefined;
 }
 
-describe('random networks with diodes', { timeout: 120_000 }, () => {
+describe('random networks with diodes', { timeout: 300_000 }, () => {
   const count = networks / 10;
   it(`hold in the pieces that trying all of them finds: ${count} from seed ${firstSeed} on`, () => {
     let worst = 0;

@@ -39,7 +39,7 @@ describe.each([
   { networks: 'linear', curves: 0, limit: 1e-9 },
   { networks: 'piecewise-linear', curves: 3, limit: 1e-6 },
 ])('$networks networks, healthy and with a fault', ({ curves, limit }) => {
-  it('read as a general-purpose simulator has them', { timeout: 120_000 }, async () => {
+  it('read as a general-purpose simulator has them', { timeout: 300_000 }, async () => {
     const cases = Array.from({ length: networksEach }, (_, k) => caseOf(firstSeed + k, curves));
     const worst = new Map<string, number>();
     const kinds = new Map<string, number>();

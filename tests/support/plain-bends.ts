@@ -3,8 +3,8 @@ import { type Branch, type Point, solvePart } from './modified-nodal.ts';
 
 /** What an open piece lets through while it is looked for which pieces hold. */
 const leakOhms = 1e12;
-/** Volts by which a piece may be passed: rounding, and what the leaks make of it. */
-const slack = 1e-7;
+/** Volts by which a piece may be passed: what rounding leaves, and where nothing is so near, what the leaks make of it. */
+const [rounding, leaking] = [1e-12, 1e-7];
 
 /**
  * Which piece of each curve holds in one machine, found by trying all combinations: those that differ least from `first` go first. The
@@ -13,10 +13,21 @@ const slack = 1e-7;
 export function holdingPieces(flat: Flat, first?: readonly number[]): readonly number[] | undefined {
   const { curves } = flat;
   const start = first ?? curves.map(() => 0);
+  let nearest: readonly number[] | undefined;
+  let least = leaking;
   for (let changed = 0; changed <= curves.length; changed++) {
-    for (const combination of differing(curves, start, changed)) if (holds(flat, combination)) return combination;
+    for (const combination of differing(curves, start, changed)) {
+      const passed = passedBy(flat, combination);
+      if (passed <= rounding) return combination;
+      if (passed < least) [nearest, least] = [combination, passed];
+    }
   }
-  return undefined;
+  return nearest;
+}
+
+/** Whether these pieces hold as well as any: where a part carries nothing at the very end of a piece, two of them do. */
+export function doHold(flat: Flat, combination: readonly number[]): boolean {
+  return passedBy(flat, combination) <= leaking;
 }
 
 /** The operating point of what hangs together with the node, once the pieces are known. What is open is no path. */
@@ -25,7 +36,8 @@ export function pointIn(flat: Flat, holding: readonly number[], node: number): P
   return solvePart({ nodeCount: flat.nodeCount, joins: [], branches: [...flat.straight, ...pieces] }, node);
 }
 
-function holds(flat: Flat, combination: readonly number[]): boolean {
+/** How far beyond its piece the worst curve is, in volts. */
+function passedBy(flat: Flat, combination: readonly number[]): number {
   const { nodeCount, straight, curves } = flat;
   const chosen = curves.map(({ pieces }, i) => pieces[combination[i]!]!);
   const branches = [
@@ -33,7 +45,8 @@ function holds(flat: Flat, combination: readonly number[]): boolean {
     ...curves.map((curve, i) => standIn(curve, chosen[i]!) ?? { a: curve.a, b: curve.b, ohms: leakOhms, volts: 0 }),
   ];
   let point: Point | undefined;
-  return curves.every(({ a, b }, i) => {
+  let worst = 0;
+  curves.forEach(({ a, b }, i) => {
     point ??= solvePart({ nodeCount, joins: [], branches }, a);
     let across = point.volts(a, b);
     if (Number.isNaN(across)) {
@@ -41,8 +54,9 @@ function holds(flat: Flat, combination: readonly number[]): boolean {
       across = point.volts(a, b);
     }
     const { fromV, toV } = chosen[i]!;
-    return across >= fromV - slack && across <= toV + slack;
+    worst = Math.max(worst, fromV - across, across - toV);
   });
+  return worst;
 }
 
 function standIn({ a, b }: Curve, { volts = 0, ohms }: Piece): Branch | undefined {
