@@ -3,7 +3,7 @@ import { wire } from '../../../server/src/analysis/lower/wiring.ts';
 import type { ProcedureView } from '../../../server/src/analysis/view.ts';
 import { Workspace } from '../../../server/src/analysis/workspace.ts';
 import type { Start } from '../../../server/src/model/procedure.ts';
-import { naturesOf, waysIn } from '../../../server/src/proof/entries.ts';
+import { comesBy, naturesOf, waysIn } from '../../../server/src/proof/entries.ts';
 import type { End } from '../../../server/src/proof/explore.ts';
 import { makePatient } from '../../../server/src/proof/patient.ts';
 import { type FaultWalk, walkFault } from '../../../server/src/proof/walk-fault.ts';
@@ -97,7 +97,12 @@ export function compare(seed: number, effort: Effort, tally: Tally): void {
       const ways = waysIn(patient);
       for (const { entry, start, ready } of ways) {
         tally.walks++;
-        const walk: Walk = { ...walkFault(patient, start, ready), entry, start, sick: { all, fault, nature } };
+        const walk: Walk = {
+          ...walkFault(patient, start, ready, one => comesBy(entry, one)),
+          entry,
+          start,
+          sick: { all, fault, nature },
+        };
         compareWalk(walk, view, effort, random, tally, (what, says) => note(what, nameOf(walk), says));
       }
     }
