@@ -94,4 +94,36 @@ wires:
     );
     expect(again.volts).toBeCloseTo(0, 9);
   });
+
+  it('stays in force in a module that has to be fed through a relay before it can do anything', () => {
+    const fed = systemOf(`
+format: 1
+system: fed latch
+conditions: { button: [released, held], key: [on, off] }
+parts:
+  G1: { kind: supply, voltage: 12 V }
+  S1: { kind: switch, closed: { key: on } }
+  K1: { kind: relay, coil: 85 Ω, pull-in: 8 V, drop-out: 1.5 V }
+  E1: { kind: resistor, resistance: 100 Ω }
+  A1:
+    kind: module
+    powered: { pin: 1, above: 6 V }
+    pins:
+      1: { name: feed, draws: 1 kΩ }
+      2: { name: drive, output: high side, feed: 1, on resistance: 1 mΩ }
+    rules: [{ when: { button: held }, do: { 2: on }, until: { key: off } }]
+grounds: { GND-1: { title: Frame } }
+wires:
+  - W1: G1.+ to S1.1
+  - W2: S1.2 to K1.85
+  - W3: K1.86 to GND-1
+  - W4: G1.+ to K1.30
+  - W5: K1.87 to A1.1
+  - W6: A1.2 to E1.1
+  - W7: E1.2 to GND-1
+  - W8: G1.- to GND-1
+`).circuit('standard');
+    expect(measured(fed, 'E1.1', ['button', 'held'], ['button', 'released']).volts).toBeCloseTo(12, 2);
+    expect(measured(fed, 'E1.1', ['button', 'held'], ['button', 'released'], ['key', 'off']).volts).toBeCloseTo(0, 9);
+  });
 });

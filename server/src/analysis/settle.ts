@@ -108,6 +108,8 @@ function iterate(wiring: Wiring, situation: Situation, around: Around, { box, pi
   ]);
   const seen = new Map<string, number>();
   const history: ReadonlyMap<string, number>[] = [];
+  // What was on before stays on until all that feeds it has come on as well, and only then has to keep itself.
+  let waiting: ReadonlySet<string> = stillOn;
   // What was open on the way and stays as it is once it is on: machines that did not turn it on then have it off at the end.
   const openBefore = new Map<string, Decision>();
   for (;;) {
@@ -137,13 +139,17 @@ function iterate(wiring: Wiring, situation: Situation, around: Around, { box, pi
     const decisions = decideAll(moment, lowered, bent, box);
 
     const next = new Map(now);
-    for (const { name, nominal } of decisions) next.set(name, fixed.get(name) ?? nominal);
+    for (const { name, nominal } of decisions) next.set(name, fixed.get(name) ?? (waiting.has(name) ? 1 : nominal));
     for (const sense of lowered.senses) {
       if ('bend' in sense) next.set(sense.name, fixed.get(sense.name) ?? Math.min(next.get(sense.bend) ?? 0, 1));
     }
-    const free = decisions.filter(({ name }) => !fixed.has(name));
+    const free = decisions.filter(({ name }) => !fixed.has(name) && !waiting.has(name));
     for (const one of free) if (one.stays && one.options.length > 1) openBefore.set(one.name, one);
-    if (isSame(next, now)) {
+    if (isSame(next, now) && waiting.size > 0) {
+      waiting = new Set();
+      seen.clear();
+      history.length = 0;
+    } else if (isSame(next, now)) {
       const undecided = free.filter(({ options }) => options.length > 1);
       // A piece that was taken for a neighbour may itself be left on its far side.
       const beyond = decisions.flatMap(({ name, options }) => {
