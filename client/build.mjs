@@ -48,7 +48,7 @@ const bundles = [
     define: { 'import.meta.url': 'moduleUrl' },
     banner: { js: `#!/usr/bin/env node\nconst moduleUrl = require('node:url').pathToFileURL(__filename).href;` },
   },
-  ...['preview', 'values'].flatMap(panel => [
+  ...['preview', 'values', 'coverage'].flatMap(panel => [
     {
       ...shared,
       entryPoints: [`client/${panel}/view/main.ts`],

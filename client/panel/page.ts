@@ -3,7 +3,7 @@ import * as vscode from 'vscode';
 
 /** What a panel shows: `NAME.js` and `NAME.css` of `dist`, which draw into the element `main`. */
 export interface Page {
-  readonly name: 'preview' | 'values';
+  readonly name: 'preview' | 'values' | 'coverage';
   readonly title: string;
 }
 

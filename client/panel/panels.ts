@@ -5,8 +5,8 @@ import { type Page, pageOptions, pageText } from './page.ts';
 /** The panels of one kind, one for each file. */
 export interface Panels<T> extends vscode.Disposable {
   of(uri: vscode.Uri): T | undefined;
-  /** Makes a panel beside the text, which keeps the focus. */
-  create(uri: vscode.Uri, title: string, make: MakePanel<T>): void;
+  /** Makes a panel beside the text, which keeps the focus; or in a column where somebody has asked for it, with the focus. */
+  create(uri: vscode.Uri, title: string, make: MakePanel<T>, column?: vscode.ViewColumn): void;
 }
 
 type MakePanel<T> = (panel: vscode.WebviewPanel) => T;
@@ -68,8 +68,8 @@ export function createPanels<T extends Shown>(extensionUri: vscode.Uri, kind: Ki
 
   return {
     of: uri => open.get(uri.toString()),
-    create(uri, title, make) {
-      const where = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
+    create(uri, title, make, column) {
+      const where = { viewColumn: column ?? vscode.ViewColumn.Beside, preserveFocus: column === undefined };
       adopt(vscode.window.createWebviewPanel(kind.type, title, where, pageOptions(extensionUri)), uri, make);
     },
     dispose() {

@@ -11,8 +11,8 @@ export const previewType = 'faultwalk.preview';
 
 /** The previews of all procedures, one panel for each. */
 export interface Previews extends vscode.Disposable {
-  /** Opens the preview of a procedure beside the text, or brings it to the front; with a walk it shows that one. */
-  open(uri: vscode.Uri, walk?: PreviewWalk): void;
+  /** Opens the preview of a procedure beside the text or in a column, or brings it to the front; with a walk it shows that one. */
+  open(uri: vscode.Uri, walk?: PreviewWalk, column?: vscode.ViewColumn): void;
   /** What the preview of a procedure shows. */
   stateOf(uri: vscode.Uri): PreviewState | undefined;
   /** As if it had come from the view. */
@@ -32,14 +32,14 @@ export function createPreviews(extensionUri: vscode.Uri, checker: Checker): Prev
   });
 
   const previews: Previews = {
-    open(uri, walk) {
+    open(uri, walk, column) {
       const known = panels.of(uri);
       if (known) {
         known.reveal(walk);
         return;
       }
       const title = `Preview ${path.posix.basename(uri.path).replace(/\.procedure\.ya?ml$/i, '')}`;
-      panels.create(uri, title, panel => new Preview(panel, uri, walk ?? freshWalk, around));
+      panels.create(uri, title, panel => new Preview(panel, uri, walk ?? freshWalk, around), column);
     },
     stateOf: uri => panels.of(uri)?.state,
     act: async (uri, did) => panels.of(uri)?.receive(did),

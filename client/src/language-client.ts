@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import { LanguageClient, type LanguageClientOptions, State, TransportKind } from 'vscode-languageclient/node';
+import { type Proved, provedNotification } from '../../server/src/protocol/coverage.ts';
 import {
   type InitializationOptions,
   languageOf,
@@ -17,10 +18,13 @@ export interface Checker extends vscode.Disposable {
   restart(): Promise<void>;
   /** Resolves with the running client once it has been started; other rooms of the extension send their requests through it. */
   readonly running: Promise<LanguageClient>;
+  /** Every fault has been walked anew through a procedure. */
+  readonly onProved: vscode.Event<vscode.Uri>;
 }
 
 export function createChecker(extensionUri: vscode.Uri, status: StatusItem): Checker {
-  const subscriptions: vscode.Disposable[] = [];
+  const proved = new vscode.EventEmitter<vscode.Uri>();
+  const subscriptions: vscode.Disposable[] = [proved];
   let client: LanguageClient | undefined;
   let tellRunning: (client: LanguageClient) => void;
   const running = new Promise<LanguageClient>(resolve => {
@@ -33,6 +37,9 @@ export function createChecker(extensionUri: vscode.Uri, status: StatusItem): Che
     client = starting;
     subscriptions.push(
       starting.onNotification(statusNotification, (message: Status) => status.show(message)),
+      starting.onNotification(provedNotification, ({ uri }: Proved) =>
+        proved.fire(starting.protocol2CodeConverter.asUri(uri)),
+      ),
       starting.onDidChangeState(({ newState }) => {
         if (newState === State.Starting) status.show({ state: 'starting', text: 'Starting' });
         if (newState === State.Stopped)
@@ -50,6 +57,7 @@ export function createChecker(extensionUri: vscode.Uri, status: StatusItem): Che
 
   return {
     running,
+    onProved: proved.event,
     startWhenNeeded() {
       if (vscode.workspace.textDocuments.some(isOurs)) {
         start().catch(report);

@@ -57,7 +57,7 @@ function ships(name) {
   return [
     /^\[Content_Types\]\.xml$|^extension\.vsixmanifest$/,
     /^extension\/(package\.json|readme\.md|changelog\.md|LICENSE\.txt)$/,
-    /^extension\/dist\/((extension|server|cli)\.cjs|(preview|values)\.(js|css)|rules\/[\w-]+\.md)$/,
+    /^extension\/dist\/((extension|server|prover|cli)\.cjs|(preview|values|coverage)\.(js|css)|rules\/[\w-]+\.md)$/,
     /^extension\/client\/(languages\/[\w.-]+\.json|walkthrough\/[\w-]+\.md|media\/([\w/-]+\.png|[\w-]+\.svg))$/,
     /^extension\/schemas\/[\w-]+(\.schema)?\.json$/,
     /^extension\/examples\/(generator|loader|workboat)\/.+|^extension\/examples\/README\.md$/,
@@ -75,7 +75,7 @@ function filesNamedIn(value) {
 }
 
 function bundles() {
-  return ['extension', 'server', 'cli'].map(name => `dist/${name}.cjs`);
+  return ['extension', 'server', 'prover', 'cli'].map(name => `dist/${name}.cjs`);
 }
 
 function neededBy(bundle) {

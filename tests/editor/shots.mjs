@@ -1,4 +1,5 @@
 /** The pictures, each with what must be seen before it is taken. `keep` ones stand in the README and the walkthrough. */
+import { coverageShots } from './coverage-shots.mjs';
 import { closeAll, command, corrections, goToText, hover, openFile, pick } from './host/ui.mjs';
 import { previewShots } from './preview-shots.mjs';
 import { typingShot } from './typing-shot.mjs';
@@ -95,6 +96,7 @@ export const shots = [
   typingShot,
   ...previewShots,
   ...valuesShots,
+  ...coverageShots,
   {
     name: 'status',
     title: 'the status item says what the checker is doing',
@@ -150,9 +152,13 @@ export const sessions = [
   {
     name: 'dark',
     theme: 'Default Dark Modern',
-    shots: only('walkthrough', 'procedure', 'findings', 'preview', 'values'),
+    shots: only('walkthrough', 'procedure', 'findings', 'preview', 'values', 'coverage', 'coverage-walks'),
   },
-  { name: 'contrast', theme: 'Default High Contrast', shots: only('findings', 'preview', 'values') },
+  {
+    name: 'contrast',
+    theme: 'Default High Contrast',
+    shots: only('findings', 'preview', 'values', 'coverage', 'coverage-walks'),
+  },
   {
     name: 'restricted',
     theme: 'Default Light Modern',

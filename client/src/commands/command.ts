@@ -1,4 +1,5 @@
 import type * as vscode from 'vscode';
+import type { CoveragePanels } from '../../coverage/host.ts';
 import type { Previews } from '../../preview/host.ts';
 import type { ValuesPanels } from '../../values/host.ts';
 import type { Checker } from '../language-client.ts';
@@ -17,4 +18,5 @@ export interface Services {
   status: StatusItem;
   previews: Previews;
   values: ValuesPanels;
+  coverage: CoveragePanels;
 }

@@ -1,5 +1,6 @@
 import type { Server } from '../server-context.ts';
 import { registerCompletion } from './completion.ts';
+import { registerCoverage } from './coverage.ts';
 import { registerEditing } from './editing.ts';
 import { registerHints } from './hints.ts';
 import { registerNavigation } from './navigation.ts';
@@ -10,6 +11,7 @@ import { registerValues } from './values.ts';
 /** Every request that the server answers; requests of our own are added here, too. */
 export function registerHandlers(server: Server): void {
   registerCompletion(server);
+  registerCoverage(server);
   registerEditing(server);
   registerHints(server);
   registerNavigation(server);

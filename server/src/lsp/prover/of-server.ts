@@ -1,4 +1,5 @@
 import * as path from 'node:path';
+import { type Proved, provedNotification } from '../../protocol/coverage.ts';
 import { statusNotification } from '../../protocol/messages.ts';
 import type { Server } from '../server-context.ts';
 import type { Bench } from './bench.ts';
@@ -6,7 +7,7 @@ import { Prover } from './prover.ts';
 
 /** The prover, at work on the files of this server; `recheck` has findings published anew. */
 export function proverOf(server: () => Server, bench: Bench, recheck: (uris: readonly string[]) => void): Prover {
-  return new Prover(
+  const prover = new Prover(
     {
       files: uri => filesOf(server(), uri),
       levels: async uri => {
@@ -19,11 +20,20 @@ export function proverOf(server: () => Server, bench: Bench, recheck: (uris: rea
           .connection.sendNotification(statusNotification, { state: 'checking', text })
           .catch(() => undefined);
       },
-      ended: uri => recheck([uri]),
+      ended: uri => {
+        recheck([uri]);
+        // Who is told asks again, and what could not be walked once would be tried again and again.
+        if (!prover.proofOf(uri)?.isFresh) return;
+        const proved: Proved = { uri: server().texts.document(uri)?.uri ?? uri };
+        server()
+          .connection.sendNotification(provedNotification, proved)
+          .catch(() => undefined);
+      },
       report: (where, error) => server().report(where, error),
     },
     bench,
   );
+  return prover;
 }
 
 /** A procedure, its systems and all that they include. */

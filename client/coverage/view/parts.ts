@@ -1,0 +1,20 @@
+import type { WalkChoice } from '../../../server/src/protocol/coverage.ts';
+import { button, element } from '../../panel/view/element.ts';
+import type { ToHost } from '../messages.ts';
+
+export type Act = (did: ToHost) => void;
+
+/** A part of the page under its heading. */
+export function part(title: string, ...children: (Node | string | undefined | false)[]): HTMLElement {
+  return element('section', { 'aria-label': title }, element('h2', {}, title), ...children);
+}
+
+/** The heading of a column. */
+export function heading(text: string, kind = ''): HTMLElement {
+  return element('th', { scope: 'col', class: kind }, text);
+}
+
+/** A count that opens the list of what it counts. */
+export function opener(text: string, key: string, choice: WalkChoice, act: Act, words: string): HTMLElement {
+  return button(text, key, () => act({ type: 'list', choice }), { class: 'open', 'aria-label': words });
+}
