@@ -58,24 +58,59 @@ export function walkFault(
   admits: (specimen: Patient) => boolean = () => true,
 ): FaultWalk {
   const exploration = explore(patient, start, ready);
-  const ends = exploration.ends
-    .map((end): Judged => ({ end, result: resultAt(end, patient) }))
-    .sort((a, b) => order.indexOf(b.result) - order.indexOf(a.result));
-  const tried = new Map<string, Exploration | undefined>();
+  const ends = judgedIn(exploration, patient);
+  const tried = new Map<string, Tried>();
   const on = (specimen: Specimen) => {
-    if (tried.has(specimen.key)) return tried.get(specimen.key);
+    const before = tried.get(specimen.key);
+    if (before) return before.own;
     const one = onSpecimen(patient, specimen);
     const own = admits(one) ? explore(one, start, ready) : undefined;
-    tried.set(specimen.key, own);
+    tried.set(specimen.key, { specimen, own });
     return own;
   };
   const told = ends.filter(({ end }) => !isOpenWay(end));
   const candidates = told.length > 0 || ends.some(({ result }) => !isBad(result)) ? told : ends;
   const found = firstOf(candidates, one => named(one, ends, on));
-  const best = ends.at(-1)!;
-  const worst = found ?? { ...best, isUndecided: false };
+  const worst = (isSettled(found, ends) ? found : ofMachine(patient, ends, on, tried, found)) ?? found ?? asGood(ends);
   const unproved = ends.filter(({ end, result }) => isBad(result) && !isSameEnd(end, worst.end));
   return { worst, ends, unproved: isBad(worst.result) ? [] : unproved, exploration };
+}
+
+interface Tried {
+  readonly specimen: Specimen;
+  readonly own: Exploration | undefined;
+}
+
+/** From the worst to the best. */
+function judgedIn({ ends }: Exploration, patient: Patient): readonly Judged[] {
+  return ends
+    .map((end): Judged => ({ end, result: resultAt(end, patient) }))
+    .sort((a, b) => order.indexOf(b.result) - order.indexOf(a.result));
+}
+
+function isSettled(found: Walked | undefined, ends: readonly Judged[]): boolean {
+  return ends.length === 1 || (found !== undefined && isBad(found.result));
+}
+
+/** The best that a machine comes to whatever is answered: where that is bad, or where no machine has been found otherwise. */
+function ofMachine(
+  patient: Patient,
+  ends: readonly Judged[],
+  on: OnSpecimen,
+  tried: ReadonlyMap<string, Tried>,
+  found: Walked | undefined,
+): Walked | undefined {
+  on(nominalSpecimen);
+  const bests = [...tried.values()].flatMap(({ specimen, own }): Walked[] => {
+    const best = own && judgedIn(own, patient).at(-1);
+    return best ? [{ ...best, specimen, isUndecided: isBad(best.result) && ends.some(one => !isBad(one.result)) }] : [];
+  });
+  return bests.find(({ result }) => isBad(result)) ?? (found ? undefined : bests[0]);
+}
+
+/** All that is known is what no machine comes to; the best of the rest is taken. */
+function asGood(ends: readonly Judged[]): Walked {
+  return { ...ends.at(-1)!, isUndecided: false };
 }
 
 function named({ end, result }: Judged, ends: readonly Judged[], on: OnSpecimen): Walked | undefined {
