@@ -25,7 +25,8 @@ describe(`${procedures} random procedures on random machines, from seed ${firstS
       `${tally.walks} walks of ${tally.procedures} procedures, ${tally.machines} machines, ${tally.ends} ends; ` +
         `${tally.reported} bad ends reported, ${tally.again} of them with a machine that was walked anew; ` +
         `${tally.single} walks with one result for every machine: ${results}; ` +
-        `of ${tally.bad} walks on which a machine comes to a bad end the proof finds ${tally.badFound}`,
+        `of ${tally.bad} walks on which a machine comes to a bad end the proof finds ${tally.badFound}; ` +
+        `${tally.unnamed} walks without any machine that it could name`,
     );
     expect(of('not read')).toEqual([]);
     const known = ['right', 'several', 'handed on', 'stuck', 'not found', 'wrong part'];
@@ -48,5 +49,6 @@ describe(`${procedures} random procedures on random machines, from seed ${firstS
   it('hardly ever come to a bad end of which the proof could not name a machine', () => {
     // A corner or a random place may come to an end to which the values behind single readings do not lead.
     expect(of('missed').length).toBeLessThanOrEqual(Math.ceil(0.01 * tally.bad));
+    expect(tally.unnamed).toBeLessThanOrEqual(Math.ceil(0.01 * tally.walks));
   });
 });

@@ -28,6 +28,8 @@ export interface Tally {
   /** Walks on which a machine comes to a bad end by a told way, and those of them of which the proof says so. */
   bad: number;
   badFound: number;
+  /** Walks for which the proof found no machine that shows the symptom, so that it tells only what is left. */
+  unnamed: number;
   differences: Difference[];
 }
 
@@ -59,6 +61,7 @@ export function emptyTally(): Tally {
     byResult: new Map(),
     bad: 0,
     badFound: 0,
+    unnamed: 0,
     differences: [],
   };
 }
@@ -144,7 +147,7 @@ function compareWalk(
     const machine = new MachineWalk(view.procedure, wiring, sick, places);
     const ways = [...new Set([entry, ...alike])].flatMap(one => machine.endsFrom(one, start) ?? []);
     tally.machines++;
-    return { ways: machine.isByADigit ? [] : ways, met: machine.electricity.met, isByADigit: machine.isByADigit };
+    return { ways: machine.isDoubtful ? [] : ways, met: machine.electricity.met, isDoubtful: machine.isDoubtful };
   };
   const found = new Map<string, ConcreteEnd>();
   const explored = new Set(walk.ends.map(({ end }) => keyOf(end)));
@@ -171,29 +174,31 @@ function compareWalk(
   for (const { name, places } of machinesOf([...met].sort(), effort, random)) take(places, name);
 
   const { worst } = walk;
+  const isNamed = worst.specimen !== undefined || !worst.end.path.some(({ outcome }) => outcome.why === 'tolerance');
+  if (!isNamed) tally.unnamed++;
   const isBad = (result: string) => result === 'stuck' || result === 'not found' || result === 'wrong part';
   const worstKey = keyOf(worst.end);
   if (isBad(worst.result)) {
     tally.reported++;
     if (worst.specimen) {
       const { places } = worst.specimen;
-      const { ways, isByADigit } = on(id => places.get(id) ?? 0);
+      const { ways, isDoubtful } = on(id => places.get(id) ?? 0);
       tally.again++;
       const reached = ways.flatMap(ends => [...ends.values()]);
       const isThere = reached.some(end =>
         end.kind === 'round' ? isRound(worst) : `${end.kind} ${end.at}` === worstKey,
       );
-      if (!isThere && !isByADigit) {
+      if (!isThere && !isDoubtful) {
         const ends = reached.map(end => `${end.kind} ${end.at}`).join(', ') || 'nowhere, as it shows no symptom';
         note('not reached', `${worst.specimen.key} comes to ${ends}, not to ${worstKey}`);
       }
-    } else if (entered > 0 && machinesAt(worst.end) < entered) {
+    } else if (isNamed && machinesAt(worst.end) < entered) {
       // Without a machine of its own an end is that of every machine.
       note('not reached', `${worstKey} is sure, and machines come to ${[...found.keys()].join(', ')}`);
     }
   }
   const results = new Set([...found.values()].map(({ result }) => result));
-  if (results.size === 1 && entered > 0) {
+  if (results.size === 1 && isNamed) {
     const [only] = results;
     tally.single++;
     tally.byResult.set(only!, (tally.byResult.get(only!) ?? 0) + 1);

@@ -27,6 +27,8 @@ export class Electricity {
   readonly wiring: Wiring;
   readonly #places: Places;
   readonly #networks = new Map<string, Pinned | undefined>();
+  /** A lamp or an ammeter takes so much that a fuse may go by it: whether it then stays open is not said anywhere. */
+  isOverloadedByMeter = false;
   /** The tolerances that were asked for. */
   readonly met = new Set<string>();
 
@@ -46,7 +48,9 @@ export class Electricity {
   lampVolts(red: Lead, black: Lead, ohms: number, now: Now, effects: readonly Effect[]): Shown {
     const [a, b] = [this.#node(red, now), this.#node(black, now)];
     if (a === undefined || b === undefined) return 'no contact';
-    const network = this.#network(now, effects, [{ kind: 'resistance', id: 'lamp', a, b, ohms: exactly(ohms) }]);
+    const lamp: Element = { kind: 'resistance', id: 'lamp', a, b, ohms: exactly(ohms) };
+    const network = this.#network(now, effects, [lamp]);
+    if (network) this.#heed(network);
     return network ? solve(network, a).volts(a, b) : 'not settled';
   }
 
@@ -68,7 +72,9 @@ export class Electricity {
   ampsBetween(red: Lead, black: Lead, burdenOhms: number, now: Now, effects: readonly Effect[]): Shown {
     const [a, b] = [this.#node(red, now), this.#node(black, now)];
     if (a === undefined || b === undefined) return 'no contact';
-    const network = this.#network(now, effects, [{ kind: 'resistance', id: 'meter', a, b, ohms: exactly(burdenOhms) }]);
+    const meter: Element = { kind: 'resistance', id: 'meter', a, b, ohms: exactly(burdenOhms) };
+    const network = this.#network(now, effects, [meter]);
+    if (network) this.#heed(network);
     return network ? solve(network, a).volts(a, b) / burdenOhms : 'not settled';
   }
 
@@ -108,21 +114,30 @@ export class Electricity {
     for (;;) {
       const network = this.#network(now, [...effects, ...blown.map(opened)]);
       if (!network) return blown;
-      const shares = this.#fuses().map(({ id, ratingA, ends: [a, b] }) => {
-        // In place of the fuse a source of 0 V, whose current is an unknown of its own.
-        const { joins, nodeCount } = network.network;
-        const others = branchesOf(network).filter(one => one.id !== id);
-        const inside = branchesOf(network).find(one => one.id === id);
-        const rest = joins.filter(([c, d]) => !(c === a && d === b));
-        const isThere = inside !== undefined || rest.length < joins.length;
-        const own = { a, b, ohms: inside?.ohms ?? 0, volts: 0 };
-        const amps = isThere ? solvePart({ nodeCount, joins: rest, branches: [own, ...others] }, a).amps(0) : 0;
-        return { id, share: Number.isFinite(amps) ? Math.abs(amps) / ratingA : 0 };
-      });
+      const shares = this.#shares(network);
       const most = shares.sort((x, y) => y.share - x.share)[0];
       if (!most || most.share <= times || blown.includes(most.id)) return blown;
       blown.push(most.id);
     }
+  }
+
+  /** What each fuse carries against its rating. */
+  #shares({ network, ...rest }: Pinned): { id: string; share: number }[] {
+    const branches = branchesOf({ network, ...rest });
+    return this.#fuses().map(({ id, ratingA, ends: [a, b] }) => {
+      // In place of the fuse a source of 0 V, whose current is an unknown of its own.
+      const inside = branches.find(one => one.id === id);
+      const joins = network.joins.filter(([c, d]) => !(c === a && d === b));
+      if (!inside && joins.length === network.joins.length) return { id, share: 0 };
+      const own = { a, b, ohms: inside?.ohms ?? 0, volts: 0 };
+      const others = branches.filter(one => one.id !== id);
+      const amps = solvePart({ nodeCount: network.nodeCount, joins, branches: [own, ...others] }, a).amps(0);
+      return { id, share: Number.isFinite(amps) ? Math.abs(amps) / ratingA : 0 };
+    });
+  }
+
+  #heed(network: Pinned): void {
+    if (this.#shares(network).some(({ share }) => share > 1)) this.isOverloadedByMeter = true;
   }
 
   #between(

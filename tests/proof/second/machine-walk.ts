@@ -35,8 +35,7 @@ type Verdict = 'yes' | 'no' | 'maybe';
  */
 export class MachineWalk {
   readonly electricity: Electricity;
-  /** Something moved by no more than the last digit that a recorder keeps: whether it did is a matter of rounding. */
-  isByADigit = false;
+  #isByADigit = false;
   readonly #nominal: Electricity;
   readonly #procedure: Procedure;
   readonly #system: System;
@@ -48,6 +47,11 @@ export class MachineWalk {
     this.#sick = sick;
     this.electricity = new Electricity(wiring, places);
     this.#nominal = new Electricity(wiring, () => 0);
+  }
+
+  /** What it comes to hangs on the last digit that a recorder keeps, or on a fuse that a meter blows. */
+  get isDoubtful(): boolean {
+    return this.#isByADigit || this.electricity.isOverloadedByMeter;
   }
 
   /** Where this machine can end from a way in; undefined where it does not show what leads there. */
@@ -341,7 +345,7 @@ export class MachineWalk {
             const within = this.#channel(name, now, this.#effects(true, blown));
             if (typeof without === 'string' || typeof within === 'string') return without !== within;
             const [a, b] = [without, within].map(volts => formatQuantity(volts, 'voltage'));
-            if (a !== b && Math.abs(without - within) < 0.01 * Math.abs(without)) this.isByADigit = true;
+            if (a !== b && Math.abs(without - within) < 0.01 * Math.abs(without)) this.#isByADigit = true;
             return a !== b;
           })
       : [];
