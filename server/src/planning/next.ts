@@ -1,7 +1,7 @@
 import type { Situation } from '../analysis/situation.ts';
 import type { Case, ProcedureView } from '../analysis/view.ts';
 import { type Proof, prove } from '../proof/prove.ts';
-import { rank } from '../sequence/rank.ts';
+import { gains, rank } from '../sequence/rank.ts';
 import { type Candidate, titleOfWhat } from './candidate.ts';
 import { candidatesIn } from './candidates.ts';
 import { asTest, type Outcome, toldRoughly, toldSurely } from './outcomes.ts';
@@ -48,10 +48,7 @@ export function nextAt(view: ProcedureView, one: Case, step: string, proof: Proo
   const faults = [...new Map(there.map(({ fault }) => [fault?.id ?? '', fault])).values()];
   const suspects = faults.map(suspectOf);
   const all = candidatesIn(one, situation, suspects);
-  const rough = rank(
-    { suspects, tests: all.map(candidate => asTest(candidate, toldRoughly(candidate))) },
-    { effort: 1e5 },
-  );
+  const rough = gains({ suspects, tests: all.map(candidate => asTest(candidate, toldRoughly(candidate))) });
   const chosen = rough.slice(0, mostTests).map(({ test }) => all[test]!);
   const told = chosen.map(candidate => toldSurely(candidate, one, situation, suspects, view.procedure.meter));
   const ranked = rank({ suspects, tests: chosen.map((candidate, i) => asTest(candidate, told[i]!)) });

@@ -25,39 +25,52 @@ export interface Told {
 const spreadRatio = 0.05;
 const spreadV = 0.05;
 
-/** What is told apart at first sight, from nominal values: ranges that meet are one outcome. */
-export function toldRoughly({ shown }: Candidate): Told {
-  return toldBy(
-    shown.map(value => {
-      if (typeof value === 'string') return value;
-      const spread = spreadRatio * Math.abs(value) + spreadV;
-      return { low: value - spread, high: value + spread };
-    }),
-  );
+/** A range of volts, or a word. */
+export type Shows = string | { readonly low: number; readonly high: number };
+
+/** What a suspect shows at first sight, from nominal values. */
+export function roughly(value: number | string): Shows {
+  if (typeof value === 'string') return value;
+  const spread = spreadRatio * Math.abs(value) + spreadV;
+  return { low: value - spread, high: value + spread };
 }
 
-/** What is surely told apart: over all tolerances, and with what the meter may be off. */
-export function toldSurely(
-  candidate: Candidate,
+/** What a suspect surely shows: over all tolerances, and with what the meter may be off. */
+export function surely(
+  { what, shown }: Candidate,
   { circuit }: Bench,
   now: Situation,
   suspects: readonly Suspect[],
+  place: number,
   meter: Meter = handheldMeter,
-): Told {
-  const { what, shown } = candidate;
-  if (what.do === 'inspect') return toldRoughly(candidate);
+): Shows {
+  const { effect } = suspects[place]!;
+  const first = shown[place]!;
+  if (what.do === 'inspect') return roughly(first);
+  // A state that the tolerances leave open is none that could be relied on.
   if (what.do === 'read') {
-    // A state that the tolerances leave open is one with all that it may be.
-    const all = suspects.map(({ effect }) => circuit.scanStates(what.module, what.datum, now, effect));
-    return toldBy(merged(all));
+    const states = circuit.scanStates(what.module, what.datum, now, effect);
+    return states.length === 1 ? states[0]! : anything;
   }
-  const at = placeOf(what);
-  return toldBy(
-    suspects.map(({ effect }, i) => {
-      const range = voltsIn(circuit.read(at, meter, now, effect), meter);
-      return range ?? (typeof shown[i] === 'string' ? shown[i] : 'no reading');
-    }),
-  );
+  const range = voltsIn(circuit.read(placeOf(what), meter, now, effect), meter);
+  return range ?? (typeof first === 'string' ? first : 'no reading');
+}
+
+/** A suspect that may show any of the states: it joins all of them to one. */
+const anything = '\u0000any';
+
+export function toldRoughly({ shown }: Candidate): Told {
+  return toldBy(shown.map(roughly));
+}
+
+export function toldSurely(
+  candidate: Candidate,
+  one: Bench,
+  now: Situation,
+  suspects: readonly Suspect[],
+  meter?: Meter,
+): Told {
+  return toldBy(suspects.map((_, place) => surely(candidate, one, now, suspects, place, meter)));
 }
 
 /** Points are read from behind their plugs. */
@@ -76,18 +89,8 @@ function voltsIn(reading: MeterReading, meter: Meter): { low: number; high: numb
   return { low: reading.low - off(reading.low), high: reading.high + off(reading.high) };
 }
 
-/** The words of suspects as one word where a suspect may show several. */
-function merged(all: readonly (readonly string[])[]): readonly string[] {
-  const root = new Map<string, string>();
-  const find = (word: string): string => {
-    const up = root.get(word) ?? word;
-    return up === word ? word : find(up);
-  };
-  for (const words of all) for (const word of words) root.set(find(word), find(words[0]!));
-  return all.map(words => find(words[0] ?? ''));
-}
-
-function toldBy(shown: readonly (string | { low: number; high: number })[]): Told {
+/** Ranges that meet are one outcome, and so are all words where a suspect may show any of them. */
+export function toldBy(shown: readonly Shows[]): Told {
   const ranges = shown
     .flatMap((one, suspect) => (typeof one === 'string' ? [] : [{ ...one, suspect }]))
     .sort((a, b) => a.low - b.low || a.high - b.high);
@@ -102,11 +105,13 @@ function toldBy(shown: readonly (string | { low: number; high: number })[]): Tol
     }
     by[suspect] = outcomes.length - 1;
   }
+  const isOpen = shown.includes(anything);
   const words = new Map<string, number>();
   shown.forEach((one, suspect) => {
     if (typeof one !== 'string') return;
-    const known = words.get(one) ?? outcomes.push({ word: one }) - 1;
-    words.set(one, known);
+    const word = isOpen ? '' : one;
+    const known = words.get(word) ?? outcomes.push({ word }) - 1;
+    words.set(word, known);
     by[suspect] = known;
   });
   return { outcomes, by };
