@@ -1,16 +1,16 @@
 import type { ResultName } from '../../../server/src/protocol/coverage.ts';
 
-/** How results are told apart without their colour: each has a pattern of its own, in every drawing and beside every name. */
+/** How results are told apart without their colour: the better, the lighter, and each with a pattern of its own. */
 const patterns: Record<
   ResultName,
   readonly (readonly [tag: 'rect' | 'path' | 'circle', attributes: Record<string, string>])[]
 > = {
-  right: [['rect', { width: '6', height: '6' }]],
+  right: [['rect', { width: '6', height: '6', 'fill-opacity': '0.3' }]],
   several: [['path', { d: 'M-1.5 1.5 L1.5 -1.5 M0 6 L6 0 M4.5 7.5 L7.5 4.5', 'stroke-width': '1.75' }]],
   'handed on': [['circle', { cx: '3', cy: '3', r: '1.1' }]],
   unknown: [['path', { d: 'M3 0 V3', 'stroke-width': '1.25' }]],
-  stuck: [['path', { d: 'M0 0 L6 6 M6 0 L0 6', 'stroke-width': '1.25' }]],
-  'not found': [['path', { d: 'M0 1.5 H6 M0 4.5 H6', 'stroke-width': '1.25' }]],
+  stuck: [['path', { d: 'M0 0 L6 6 M6 0 L0 6', 'stroke-width': '1.5' }]],
+  'not found': [['path', { d: 'M0 1.5 H6 M0 4.5 H6', 'stroke-width': '1.75' }]],
   'wrong part': [['rect', { width: '6', height: '6' }]],
 };
 

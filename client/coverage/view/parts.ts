@@ -9,11 +9,6 @@ export function part(title: string, ...children: (Node | string | undefined | fa
   return element('section', { 'aria-label': title }, element('h2', {}, title), ...children);
 }
 
-/** The heading of a column. */
-export function heading(text: string, kind = ''): HTMLElement {
-  return element('th', { scope: 'col', class: kind }, text);
-}
-
 /** A count that opens the list of what it counts. */
 export function opener(text: string, key: string, choice: WalkChoice, act: Act, words: string): HTMLElement {
   return button(text, key, () => act({ type: 'list', choice }), { class: 'open', 'aria-label': words });

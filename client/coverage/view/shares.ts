@@ -1,49 +1,39 @@
 import type { CoverageState, FigureRow, ResultShare } from '../../../server/src/protocol/coverage.ts';
 import { button, element } from '../../panel/view/element.ts';
 import { bar } from './bar.ts';
-import { classOf, mark } from './marks.ts';
-import { type Act, heading, opener, part } from './parts.ts';
+import { mark } from './marks.ts';
+import { type Act, opener, part } from './parts.ts';
 
 /** All walks of faults in one strip by what they come to, and beside it the table that says the same. */
-export function drawResults({ results }: CoverageState, act: Act): HTMLElement {
+export function drawResults({ results }: CoverageState, act: Act): HTMLElement | false {
+  if (results.length === 0) return false;
   return part(
     'What the faults come to',
-    results.length > 0 && element('div', { class: 'strip' }, bar(results, 26) as unknown as Node),
-    results.length > 0 &&
-      element(
-        'table',
-        { class: 'results', 'aria-label': 'Walks of faults by what they come to' },
-        element(
-          'thead',
-          {},
-          element(
-            'tr',
-            {},
-            heading('Result'),
-            heading('Walks', 'number'),
-            heading('Share', 'number'),
-            heading('By likelihood', 'number'),
-            heading('Meaning', 'meaning'),
-          ),
-        ),
-        element('tbody', {}, ...results.map(one => resultRow(one, act))),
-      ),
+    element('div', { class: 'strip' }, bar(results, 28)),
+    element(
+      'table',
+      { 'aria-label': 'Walks of faults by what they come to' },
+      head('Result', 'Walks', 'Share', 'By likelihood'),
+      element('tbody', {}, ...results.map(one => resultRow(one, act))),
+    ),
   );
 }
 
 function resultRow({ result, title, meaning, walks, percent, weightedPercent, choice }: ResultShare, act: Act) {
+  const words = `${walks} walks: ${title}`;
   return element(
     'tr',
-    { class: classOf(result) },
-    element('th', { scope: 'row' }, mark(result), title),
+    {},
     element(
-      'td',
-      { class: 'number' },
-      opener(String(walks), `result ${result}`, choice, act, `${walks} walks, ${title}`),
+      'th',
+      { scope: 'row' },
+      mark(result),
+      element('strong', {}, title),
+      element('span', { class: 'title' }, meaning),
     ),
-    element('td', { class: 'number' }, percent),
-    element('td', { class: 'number' }, weightedPercent),
-    element('td', { class: 'meaning' }, meaning),
+    element('td', {}, opener(String(walks), `result ${result}`, choice, act, words)),
+    element('td', {}, percent),
+    element('td', {}, weightedPercent),
   );
 }
 
@@ -52,27 +42,15 @@ export function drawFigures({ figures }: CoverageState, act: Act): HTMLElement {
   return part(
     'Figures',
     element(
-      'p',
-      { class: 'remark' },
-      'Fractions of faults detected and isolated in the sense of IEEE Std 1522. A walk is one fault from one way in.',
-    ),
-    element(
       'table',
       { class: 'figures', 'aria-label': 'Figures' },
-      element(
-        'thead',
-        {},
-        element(
-          'tr',
-          {},
-          heading('Figure'),
-          heading('Counted', 'number'),
-          heading('Of', 'meaning'),
-          heading('Share', 'number'),
-          heading('By likelihood', 'number'),
-        ),
-      ),
+      head('Figure', 'Counted', 'Share', 'By likelihood'),
       element('tbody', {}, ...figures.map(one => figureRow(one, act))),
+    ),
+    element(
+      'p',
+      { class: 'remark' },
+      'A walk is one fault, there all the time or now and then, from one way in. Faults detected and isolated are meant as IEEE Std 1522 means them.',
     ),
   );
 }
@@ -85,13 +63,17 @@ function figureRow({ name, counted, of, percent, weighted, choice }: FigureRow, 
     element('th', { scope: 'row' }, name),
     element(
       'td',
-      { class: 'number' },
+      { class: 'counted' },
       isEmpty ? counted : opener(counted, `figure ${name}`, choice, act, `${name}: ${counted} ${of}`),
+      element('span', { class: 'of' }, of),
     ),
-    element('td', { class: 'meaning' }, of),
-    element('td', { class: 'number' }, percent),
-    element('td', { class: 'number' }, weighted),
+    element('td', {}, percent),
+    element('td', {}, weighted),
   );
+}
+
+function head(...titles: readonly string[]): HTMLElement {
+  return element('thead', {}, element('tr', {}, ...titles.map(title => element('th', { scope: 'col' }, title))));
 }
 
 /** What is not in the tables, and why. */

@@ -98,14 +98,16 @@ function columnsOf(
 function summaryOf(ofFaults: readonly CoveredWalk[], all: readonly CoveredWalk[]): string {
   const bad = ofFaults.filter(({ result }) => isBad(result)).length;
   const open = ofFaults.filter(isUnproved).length;
-  const faults =
-    ofFaults.length === 0
-      ? 'No fault shows any of its symptoms and codes.'
-      : bad + open === 0
-        ? `All ${plural(ofFaults.length, 'walk')} of faults come to a good end.`
-        : `Of ${plural(ofFaults.length, 'walk')} of faults ${bad} ${bad === 1 ? 'ends' : 'end'} badly, and of ${open} a bad end is not ruled out.`;
   const isGoodRight = all.every(({ fault, result }) => fault !== '' || !isBad(result));
-  return `${faults} A machine without a fault ${isGoodRight ? 'ends as one' : 'ends badly'}.`;
+  return `${faultsInWords(ofFaults.length, bad, open)} A machine without a fault ends ${isGoodRight ? 'as one' : 'badly'}.`;
+}
+
+function faultsInWords(many: number, bad: number, open: number): string {
+  if (many === 0) return 'No fault shows any of its symptoms and codes.';
+  const walks = `${plural(many, 'walk')} of faults`;
+  if (bad + open === 0) return many === 1 ? 'The one walk of a fault ends well.' : `All ${walks} end well.`;
+  const badly = bad === 0 ? 'none ends badly' : bad === 1 ? '1 ends badly' : `${bad} end badly`;
+  return `Of ${walks} ${badly}${open === 0 ? '' : `, and of ${open} a bad end is not ruled out`}.`;
 }
 
 function countOf(walks: readonly CoveredWalk[]): number {
