@@ -250,3 +250,12 @@ describe('a hall sensor', () => {
     expect(withFault(needing(', least voltage: 4.5 V'), 'G1 low', 'R1.2', open)).toBeCloseTo(24, 6);
   });
 });
+
+it('a loop is computed beside a supply that is shorted, and beside two that contradict each other', () => {
+  const view = systemWith(
+    'kind: current loop, follows: level, span: 4 mA .. 20 mA',
+    '  - W3: G2.+ to B1.1\n  - W4: B1.2 to R1.1\n  - W5: R1.2 to GND-1\n  - W6: G3.+ to G3.-\n  - W7: G4.+ to G5.+\n  - W8: G4.- to G5.-',
+    '  G3: { kind: supply, voltage: 9 V }\n  G4: { kind: supply, voltage: 9 V }\n  G5: { kind: supply, voltage: 8 V }',
+  );
+  expect(number(ask(view, volts('R1.1', 'R1.2'))).nominal).toBeCloseTo(3, 3);
+});

@@ -1,6 +1,7 @@
 import { type Box, wholeBox } from '../box.ts';
 import type { Bent, Network } from '../network.ts';
 import { quickLook } from '../quick-look.ts';
+import { checkTopology } from '../topology.ts';
 import { dropIn, type Holding, highestV, neighbours, segmentOf, startOf, straighten } from './straighten.ts';
 
 /** Rounds in which every part may change at once; then they change one by one. */
@@ -29,7 +30,7 @@ export function holdPieces(network: Network, pinned: Holding, box: Box): Held | 
   for (let round = 0; round < mostRounds; round++) {
     const linear = straighten(network, holding, box, true);
     if (free.length === 0) return { holding, network: linear };
-    const look = quickLook(linear);
+    const look = quickLook(linear) ?? quickLook(withoutContradictions(linear));
     if (!look) return undefined;
     const across = (bent: Bent) => look.between(bent.a, bent.b) ?? 0;
     const wrong = free.flatMap(bent => {
@@ -51,6 +52,20 @@ export function holdPieces(network: Network, pinned: Holding, box: Box): Held | 
 export interface Held {
   readonly holding: Holding;
   readonly network: Network;
+}
+
+/**
+ * The network without the sources that have no solution, a shorted one or all but one of a ring: what hangs on them is not read anyway,
+ * and what stands beside them is to have its pieces.
+ */
+function withoutContradictions(network: Network): Network {
+  const wrong = new Set(
+    checkTopology(network).flatMap(problem => {
+      if (problem.kind === 'source-shorted') return [problem.element];
+      return problem.kind === 'source-loop' ? problem.elements.slice(1) : [];
+    }),
+  );
+  return { ...network, elements: network.elements.filter(({ id }) => !wrong.has(id)) };
 }
 
 /** The segment that a voltage lies in by the nominal curve. */
