@@ -7,6 +7,7 @@ import { ownStates } from '../model/parts.ts';
 import type { Meter } from '../model/procedure.ts';
 import type { MeterPlace } from '../model/step.ts';
 import type { System } from '../model/system.ts';
+import { datumNamed } from './datum-named.ts';
 import { isOn } from './decide.ts';
 import type { Effect } from './effect.ts';
 import type { Circuit, MeterReading, ParallelPath, Trouble } from './electrical.ts';
@@ -107,6 +108,7 @@ export function makeCircuit(system: System, variant: string): Circuit {
       return found.length === 1 ? found[0] || undefined : undefined;
     },
     scanStates,
+    datumNamed: name => datumNamed(wiring, name),
     works(name, now, effect) {
       const outcome = settled(now, effect);
       return 'settled' in outcome ? worksIn(wiring, outcome.settled, name) : [];

@@ -2,6 +2,7 @@ import type { Dimension } from '../base/quantity/dimension.ts';
 import type { PartValue } from '../circuit/reading.ts';
 import type { Meter } from '../model/procedure.ts';
 import type { MeterPlace } from '../model/step.ts';
+import type { NamedDatum } from './datum-named.ts';
 import type { Effect } from './effect.ts';
 import type { Situation } from './situation.ts';
 
@@ -92,6 +93,8 @@ export interface Circuit {
   scan(module: string, datum: string, situation: Situation, effect?: Effect): string | undefined;
   /** Every state that the tolerances leave open, the one at nominal values first; '' where it shows none of its states. */
   scanStates(module: string, datum: string, situation: Situation, effect?: Effect): readonly string[];
+  /** The datum that is written `A1 keypad`; undefined where this variant has none of that name. */
+  datumNamed(name: string): NamedDatum | undefined;
   /**
    * Whether a load does its work, a relay has pulled in, an output of a module is on: `on`, `off`, or both where that is not decided, the one
    * at nominal values first. Nothing for what does no work, and where the machine does not settle.

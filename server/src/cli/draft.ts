@@ -103,8 +103,7 @@ function pairIn(text: string, option: string): readonly [string, string] {
 function checkNames(complaint: Complaint, options: Options, { circuit, system }: Bench, file: string): void {
   const now = situationOf({ set: options.set }, system, circuit, `\`${file}\``);
   for (const [name] of complaint.when) {
-    const isDatum = name.includes(' ') && circuit.scanStates(...splitAt(name), now).length > 0;
-    if (isDatum || now.states.has(name) || circuit.works(name, now).length > 0) continue;
+    if (circuit.datumNamed(name) || now.states.has(name) || circuit.works(name, now).length > 0) continue;
     throw unknown('load, output or scan datum', name, system.parts.keys(), `\`${file}\``);
   }
 }
@@ -114,11 +113,6 @@ function checkComplaint(complaint: Complaint, one: Bench): void {
   if (!isShownByGood(complaint, one)) return;
   const seen = complaint.when.map(([name, state]) => `\`${name}\` at ${state}`).join(' and ');
   throw new WrongUse(`A good machine shows ${seen} as well`, 'say with `--set` in which condition it is seen');
-}
-
-function splitAt(name: string): [module: string, datum: string] {
-  const cut = name.indexOf(' ');
-  return [name.slice(0, cut), name.slice(cut + 1)];
 }
 
 function compared(project: Project, file: string, one: Bench, minutes: number, { folder }: Host): string {

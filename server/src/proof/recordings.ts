@@ -89,9 +89,9 @@ function endsOf(...asked: Parameters<typeof voltsOf>) {
 
 /** The voltage that a channel is decoded from, without the fault and with it. */
 function voltsOf(patient: Patient, name: string, now: Situation, blown: Blown) {
-  const cut = name.indexOf(' ');
+  const named = patient.circuit.datumNamed(name);
   return inBoth(patient, blown, effect => {
-    const volts = patient.circuit.scanVoltage(name.slice(0, cut), name.slice(cut + 1), now, effect);
+    const volts = named && patient.circuit.scanVoltage(named.module, named.datum, now, effect);
     return volts?.state === 'number' ? volts : undefined;
   });
 }
@@ -105,14 +105,16 @@ function earliest(patient: Patient, moved: readonly string[]): readonly string[]
 
 /** 0: the feed of a module, 1: what its pins see, 2: what it does. */
 function rankOf(patient: Patient, name: string): number {
-  if (!name.includes(' ')) return moduleOf(patient, name.slice(0, name.lastIndexOf('.'))) ? 2 : 1;
-  const from = datumOf(patient, name)?.from?.text;
-  return from !== undefined && from === moduleOf(patient, name.slice(0, name.indexOf(' ')))?.powered?.pin.text ? 0 : 1;
+  const named = patient.circuit.datumNamed(name);
+  if (!named) return moduleOf(patient, name.slice(0, name.lastIndexOf('.'))) ? 2 : 1;
+  const module = moduleOf(patient, named.module);
+  const from = module?.scanData.get(named.datum)?.from?.text;
+  return from !== undefined && from === module?.powered?.pin.text ? 0 : 1;
 }
 
 function datumOf(patient: Patient, name: string): ScanDatum | undefined {
-  const cut = name.indexOf(' ');
-  return cut < 0 ? undefined : moduleOf(patient, name.slice(0, cut))?.scanData.get(name.slice(cut + 1));
+  const named = patient.circuit.datumNamed(name);
+  return named && moduleOf(patient, named.module)?.scanData.get(named.datum);
 }
 
 function moduleOf({ course: { system, variant } }: Patient, id: string): Module | undefined {

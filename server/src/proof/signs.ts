@@ -22,9 +22,9 @@ export function statesShown(
   if (own.length > 0) return own;
   const works = circuit.works(name, now, effect);
   if (works.length > 0) return works;
-  const cut = name.indexOf(' ');
-  if (cut < 0) return [];
-  const [module, datum] = [name.slice(0, cut), name.slice(cut + 1)];
+  const named = circuit.datumNamed(name);
+  if (!named) return [];
+  const { module, datum } = named;
   const states = circuit.scanStates(module, datum, now, effect);
   if (states.some(state => state !== '')) return states;
   const volts = circuit.scanVoltage(module, datum, now, effect);
