@@ -159,7 +159,7 @@ export const circuit: readonly Breakage[] = [
       ],
       [
         '  - W44: B1.2 to A2.5, 0.75 mm², 0.4 m, grey\n',
-        '  - W44: B1.2 to R9.1, 0.75 mm², 0.2 m, grey\n  - W47: R9.2 to A2.5, 0.75 mm², 0.2 m, grey\n',
+        '  - W44: B1.2 to R9.1, 0.75 mm², 0.2 m, grey\n  - W49: R9.2 to A2.5, 0.75 mm², 0.2 m, grey\n',
       ],
     ],
     beside: [alarm, pump],

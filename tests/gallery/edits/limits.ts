@@ -45,8 +45,8 @@ export const limits: readonly Breakage[] = [
     '{ within: replace-alarm-unit, above: mend-alarm-feed, otherwise: alarm-battery }',
   ]),
   inAlarm('branches-out-of-order', 'the ranges do not rise', [
-    '      otherwise: float-ohms\n  sounding-now:',
-    '      2.9 V .. 6 V: float-ohms\n      1 V .. 2.25 V: float-ohms\n  sounding-now:',
+    '      otherwise: float-ohms\n  level-dry:',
+    '      2.9 V .. 6 V: float-ohms\n      1 V .. 2.25 V: float-ohms\n  level-dry:',
   ]),
   {
     rule: 'meter-answers',
