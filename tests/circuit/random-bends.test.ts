@@ -87,7 +87,7 @@ function caseOf(seed: number): Case {
   });
   const view = systemOf(systemText(parts, nodes));
   const faults = seed % 2 ? faultsOf(view.system, 'standard').filter(({ changes }) => changes.length > 0) : [];
-  const fault = faults[Math.floor(random() * faults.length)];
+  const fault = seed % 2 ? faults[Math.floor(random() * faults.length)] : undefined;
   const machine = (choose: Choice) => {
     const flat = machineOf(parts, nodes, choose);
     return fault ? withFault(flat, parts, fault.id, fault.extent?.value) : flat;
