@@ -1,6 +1,7 @@
 import type { Workspace } from '../../server/src/analysis/workspace.ts';
 import { type Report, reportedFile } from '../../server/src/publish/report.ts';
-import { checkFile } from '../../server/src/rules/run.ts';
+import { ruleById } from '../../server/src/rules/index.ts';
+import { checkFile, checkWithoutProof } from '../../server/src/rules/run.ts';
 import { uriOf } from '../support/fixture.ts';
 import { workspaceOf } from '../support/workspace.ts';
 import { type BrokenCopy, brokenCopy } from './build.ts';
@@ -8,7 +9,7 @@ import { breakages } from './edits.ts';
 import { readme } from './readme.ts';
 
 export interface Exhibit extends BrokenCopy {
-  /** Everything that is found in the files of the copy. */
+  /** Everything that is found in the files of the copy; what follows from walking every fault only where that is what it shows. */
   readonly report: Report;
 }
 
@@ -17,7 +18,7 @@ export function exhibits(examples: ReadonlyMap<string, string>): readonly Exhibi
   const copies = breakages.map(breakage => brokenCopy(breakage, examples));
   const files = [...examples, ...copies.flatMap(copy => [...copy.files])];
   const workspace = workspaceOf(files.map(([path, text]) => [uriOf(`/${path}`), text] as const));
-  return copies.map(copy => ({ ...copy, report: reportOn(workspace, [...copy.files.keys()]) }));
+  return copies.map(copy => ({ ...copy, report: reportOn(workspace, copy) }));
 }
 
 /** Everything in `examples/broken`, by its path below the folder of examples. */
@@ -25,15 +26,17 @@ export function filesOf(exhibits: readonly Exhibit[]): ReadonlyMap<string, strin
   return new Map([['broken/README.md', readme(exhibits)], ...exhibits.flatMap(({ files }) => [...files])]);
 }
 
-function reportOn(workspace: Workspace, paths: readonly string[]): Report {
+function reportOn(workspace: Workspace, { breakage, files }: BrokenCopy): Report {
+  // Whatever is broken may also change where faults end. That is another story, and takes long to tell.
+  const check = ruleById.get(breakage.rule)?.group === 'proof' ? checkFile : checkWithoutProof;
   const named = {
     view: (uri: string) => workspace.view(uri),
     path: (uri: string) => uri.replace(/^file:\/\/\/(broken\/)?/, ''),
   };
   return {
-    files: paths.map(path => {
+    files: [...files.keys()].map(path => {
       const view = workspace.view(uriOf(`/${path}`))!;
-      return reportedFile(view, checkFile(view), named);
+      return reportedFile(view, check(view), named);
     }),
   };
 }
