@@ -7,6 +7,7 @@ import { ownStates } from '../model/parts.ts';
 import type { Meter } from '../model/procedure.ts';
 import type { MeterPlace } from '../model/step.ts';
 import type { System } from '../model/system.ts';
+import { belongsTo } from './belongs-to.ts';
 import { datumNamed } from './datum-named.ts';
 import { isOn } from './decide.ts';
 import type { Effect } from './effect.ts';
@@ -22,7 +23,7 @@ import { scan } from './scan.ts';
 import { type Settling, settle } from './settle.ts';
 import { type Situation, situation } from './situation.ts';
 import { stayingNames } from './staying.ts';
-import { belongsTo, troublesIn } from './troubles.ts';
+import { troublesIn } from './troubles.ts';
 import { worksIn } from './works.ts';
 
 /** Makes a circuit whose readings are kept: equal questions are solved once. */

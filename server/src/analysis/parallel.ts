@@ -3,12 +3,12 @@ import type { Network, NodeId } from '../circuit/network.ts';
 import { prune } from '../circuit/prune.ts';
 import { influences, type Measurement, read } from '../circuit/reading.ts';
 import type { Lead, MeterPlace } from '../model/step.ts';
+import { belongsTo } from './belongs-to.ts';
 import type { ParallelPath } from './electrical.ts';
 import type { Wiring } from './lower/wiring.ts';
 import { type Leads, placeLeads } from './measure.ts';
 import type { Settled } from './settle.ts';
 import type { Situation } from './situation.ts';
-import { belongsTo } from './troubles.ts';
 
 /**
  * What a resistance is also read through, beside the part or wire that the leads stand on: the classic wrong reading. Nothing

@@ -1,9 +1,9 @@
 import { type Network, rangeOf } from '../circuit/network.ts';
 import { mergedNodes } from '../circuit/topology.ts';
 import { partIn } from '../model/parts.ts';
+import { belongsTo } from './belongs-to.ts';
 import { internalOf } from './lower/part-elements.ts';
 import type { Wiring } from './lower/wiring.ts';
-import { belongsTo } from './troubles.ts';
 
 export interface Short {
   /** One, or two of which each has its plus at the minus of the other. */

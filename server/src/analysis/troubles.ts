@@ -4,11 +4,6 @@ import type { Trouble } from './electrical.ts';
 import type { Wiring } from './lower/wiring.ts';
 import { shorts } from './shorted.ts';
 
-/** Whether an element of the network is part of what the author called `name`: `K3 coil` of `K3`, `A1.14 pull-up` of `A1`. */
-export function belongsTo(id: string, name: string): boolean {
-  return id === name || (id.startsWith(name) && ' ./'.includes(id.charAt(name.length)));
-}
-
 /** Problems of the topology, and shorts, in the author's names. */
 export function troublesIn(network: Network, wiring: Wiring): readonly Trouble[] {
   const problems = checkTopology(network).flatMap((problem): Trouble[] => {
