@@ -70,7 +70,7 @@ export function prove(view: ProcedureView, { cancelled = () => false }: ProveOpt
 }
 
 /** All faults but those that the system file excludes. Equal questions get the same list. */
-function possibleFaults({ system, variant }: Case): readonly Fault[] {
+export function possibleFaults({ system, variant }: Case): readonly Fault[] {
   const all = faultsOf(system, variant);
   const before = possible.get(all);
   if (before) return before;

@@ -1,10 +1,13 @@
 import type { Coverage } from '../proof/coverage.ts';
+import type { PairsWalked } from '../proof/pairs.ts';
 
 /** A procedure with what became of every fault in it. */
 export interface ProvedFile {
   readonly path: string;
   /** By variant; the path of the system file stands in place of its uri. */
   readonly coverage: readonly Coverage[];
+  /** By variant: machines with two faults, where they were asked for. */
+  readonly pairs?: readonly (Omit<PairsWalked, 'of'> & { readonly variant: string })[];
 }
 
 /** The walks for other programs. `DEVELOPERS.md` describes the shape, which only grows within a version. */

@@ -5,8 +5,12 @@ import type { ProvedFile } from './proof-json.ts';
 
 /** What became of every fault, for a reader at a terminal: the figures of each variant, then every walk that ends badly. */
 export function proofAsText(files: readonly ProvedFile[], paint: Paint = plain): string {
-  const blocks = files.map(({ path, coverage }) =>
-    [paint('bold', harmless(path)), ...coverage.map(one => variantAsText(one, paint))].join('\n\n'),
+  const blocks = files.map(({ path, coverage, pairs = [] }) =>
+    [
+      paint('bold', harmless(path)),
+      ...coverage.map(one => variantAsText(one, paint)),
+      ...pairs.map(one => pairsAsText(one, paint)),
+    ].join('\n\n'),
   );
   return `${blocks.join('\n\n')}\n`;
 }
@@ -31,6 +35,29 @@ function variantAsText(one: Coverage, paint: Paint): string {
     ...section('Neither proved nor ruled out', open, paint, walk => walk.ends.find(end => end.open) ?? walk.ends[0]!),
   ].join('\n');
 }
+
+/** What was covered comes first: a sample proves nothing about the rest. */
+function pairsAsText(one: NonNullable<ProvedFile['pairs']>[number], paint: Paint): string {
+  const { variant, possible, tried, shown, byResult, bad } = one;
+  const extent = tried === possible ? `all ${possible}` : `${tried} of ${possible}, spread evenly,`;
+  const counts = resultWords.flatMap(([result, title]) =>
+    byResult[result] > 0 ? [`${byResult[result]} ${title}`] : [],
+  );
+  const groups = new Map<string, string[]>();
+  for (const { faults, result, at } of bad) {
+    const key = `${result} at ${at}`;
+    groups.set(key, [...(groups.get(key) ?? []), faults.join(' with ')]);
+  }
+  return [
+    `${paint('bold', harmless(variant))}: ${extent} pairs of faults that stay; ${shown} show a symptom: ${counts.join(', ') || 'none'}`,
+    ...[...groups].flatMap(([at, pairs]) => {
+      const more = pairs.length > mostPairs ? `, and ${pairs.length - mostPairs} more` : '';
+      return [`  ${paint('error', harmless(at))}: ${harmless(pairs.slice(0, mostPairs).join(', '))}${more}`];
+    }),
+  ].join('\n');
+}
+
+const mostPairs = 4;
 
 const badResults: ReadonlySet<string> = new Set(['stuck', 'not found', 'wrong part']);
 
