@@ -1,4 +1,5 @@
 import { statusNotification } from '../protocol/messages.ts';
+import { saysWhatItShows } from '../rules/proof/proved.ts';
 import { fileKindOf } from '../schema/root.ts';
 import { Checker } from './checker.ts';
 import { diagnosticsOf, firstDiagnosticsOf } from './diagnostics.ts';
@@ -9,6 +10,11 @@ import { warmUp } from './warm-up.ts';
 export function checkerOf(server: Server): Checker {
   const { connection, texts, client } = server;
   let isWarm = false;
+  // Where the ways in do not say what they show, there is nothing to be found; whoever wants to see the walks asks for them.
+  const isToBeProved = (uri: string) => {
+    const view = texts.isOpen(uri) && fileKindOf(uri) === 'procedure' ? server.workspace.view(uri) : undefined;
+    return view?.kind === 'procedure' && saysWhatItShows(view);
+  };
   const checker = new Checker({
     settled: () => texts.settled(),
     isOpen: uri => texts.isOpen(uri),
@@ -26,9 +32,7 @@ export function checkerOf(server: Server): Checker {
     },
     status: status => quietly(() => connection.sendNotification(statusNotification, status)),
     idle: () => {
-      for (const uri of server.workspace.uris()) {
-        if (texts.isOpen(uri) && fileKindOf(uri) === 'procedure') server.prover.want(uri);
-      }
+      for (const uri of server.workspace.uris()) if (isToBeProved(uri)) server.prover.want(uri);
       if (!isWarm) void warmUp(() => checker.isBusy);
       isWarm = true;
       // What stands beside the text may depend on other files than the one that was changed.

@@ -4,6 +4,7 @@ import type { Severity } from '../base/finding.ts';
 import { sizeLimitBytes } from '../disk/files.ts';
 import { diagnostics, type Diagnostic as Shown } from '../features/diagnostics.ts';
 import type { Settings } from '../protocol/messages.ts';
+import { saysWhatItShows } from '../rules/proof/proved.ts';
 import { checkText, checkWithoutProof, type FoundFinding } from '../rules/run.ts';
 import type { Server } from './server-context.ts';
 
@@ -14,7 +15,8 @@ export async function diagnosticsOf(server: Server, uri: string): Promise<Diagno
   const levels = await settings.for(roots.of(uri));
   const view = workspace.view(uri);
   if (!view) return undefined;
-  const proved = texts.isOpen(uri) ? server.prover.found(uri, view.tree.text) : [];
+  const isProved = texts.isOpen(uri) && view.kind === 'procedure' && saysWhatItShows(view);
+  const proved = isProved ? server.prover.found(uri, view.tree.text) : [];
   return shown(server, [...diagnostics(workspace, uri, findingsOf(view, levels)), ...proved], uri);
 }
 
