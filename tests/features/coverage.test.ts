@@ -89,10 +89,10 @@ describe('where every fault ends', () => {
     const told = figures.map(({ name, counted, of, percent }) => [name, counted, of, percent].join(', '));
     expect(told).toEqual(
       expect.arrayContaining([
-        'Fraction of faults detected, 4 of 5, walks of faults, 80 %',
-        'Isolated to one name, 2 of 4, walks of faults detected, 50 %',
-        'Isolated to at most 3 names, 4 of 4, walks of faults detected, 100 %',
-        'A good part condemned, 1 of 5, walks of faults, 20 %',
+        'Fraction of faults detected, 4 of 5, of the walks of faults, 80 %',
+        'Isolated to one name, 2 of 4, of the walks of faults detected, 50 %',
+        'Isolated to at most 3 names, 4 of 4, of the walks of faults detected, 100 %',
+        'A good part condemned, 1 of 5, of the walks of faults, 20 %',
       ]),
     );
   });

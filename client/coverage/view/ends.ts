@@ -42,7 +42,6 @@ function endRow({ at, title, isEnding, percent, parts }: EndShare, most: number,
     element(
       'td',
       { class: 'drawing' },
-      bar(parts, 14, most),
       ...parts.map(({ result, title: told, walks, choice }) =>
         element(
           'span',
@@ -51,6 +50,7 @@ function endRow({ at, title, isEnding, percent, parts }: EndShare, most: number,
           opener(`${walks} ${told}`, `part ${at} ${result}`, choice, act, `${walks} walks end at ${at}: ${told}`),
         ),
       ),
+      bar(parts, 12, most),
     ),
     element('td', {}, percent),
   );

@@ -6,7 +6,18 @@ import { type Act, part } from './parts.ts';
 
 /** Faults by ends. Arrows go from cell to cell, Enter opens what a cell counts. */
 export function drawMatrix({ matrix, look }: CoverageState, act: Act): HTMLElement {
-  return part('Faults by endings', finder(matrix, look, act), matrix.rows.length > 0 ? table(matrix, act) : none());
+  const isEmpty = matrix.rows.length === 0;
+  return part(
+    'Faults by endings',
+    finder(matrix, look, act),
+    isEmpty ? element('p', { class: 'none' }, 'No fault is left.') : table(matrix, act),
+    !isEmpty &&
+      element(
+        'p',
+        { class: 'remark' },
+        'A number counts walks that end there, and the bar under it tells what they come to. ◦ other machines or answers lead there, too. ? nothing rules out a bad end there.',
+      ),
+  );
 }
 
 function finder({ left }: Matrix, { find = '', badOnly = false }: CoverageState['look'], act: Act): HTMLElement {
@@ -25,15 +36,11 @@ function finder({ left }: Matrix, { find = '', badOnly = false }: CoverageState[
   box.checked = badOnly;
   return element(
     'div',
-    { class: 'choices' },
+    { class: 'finder' },
     element('label', {}, element('span', {}, 'Find a fault'), input),
     element('label', { class: 'switch' }, box, 'Only those that end badly, or may'),
     element('p', { class: 'left' }, left),
   );
-}
-
-function none(): HTMLElement {
-  return element('p', { class: 'none' }, 'No fault is left.');
 }
 
 function table(matrix: Matrix, act: Act): HTMLElement {

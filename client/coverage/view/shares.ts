@@ -1,5 +1,5 @@
 import type { CoverageState, FigureRow, ResultShare } from '../../../server/src/protocol/coverage.ts';
-import { button, element } from '../../panel/view/element.ts';
+import { element } from '../../panel/view/element.ts';
 import { bar } from './bar.ts';
 import { mark } from './marks.ts';
 import { type Act, opener, part } from './parts.ts';
@@ -60,13 +60,8 @@ function figureRow({ name, counted, of, percent, weighted, choice }: FigureRow, 
   return element(
     'tr',
     {},
-    element('th', { scope: 'row' }, name),
-    element(
-      'td',
-      { class: 'counted' },
-      isEmpty ? counted : opener(counted, `figure ${name}`, choice, act, `${name}: ${counted} ${of}`),
-      element('span', { class: 'of' }, of),
-    ),
+    element('th', { scope: 'row' }, name, element('span', { class: 'title' }, of)),
+    element('td', {}, isEmpty ? counted : opener(counted, `figure ${name}`, choice, act, `${name}: ${counted} ${of}`)),
     element('td', {}, percent),
     element('td', {}, weighted),
   );
@@ -80,13 +75,8 @@ function head(...titles: readonly string[]): HTMLElement {
 export function drawNotWalked({ notWalked, unproved }: CoverageState, act: Act): HTMLElement | false {
   if (notWalked.length === 0 && !unproved) return false;
   return part(
-    'What is not shown to end well',
-    unproved &&
-      element(
-        'p',
-        {},
-        button(unproved.text, 'unproved', () => act({ type: 'list', choice: unproved.choice }), { class: 'name' }),
-      ),
+    'Not walked, or not proved',
+    unproved && element('p', {}, opener(unproved.text, 'unproved', unproved.choice, act, unproved.text)),
     ...notWalked.map(({ title, reason, owners }) =>
       element(
         'details',

@@ -109,9 +109,9 @@ export interface ResultShare {
 
 export interface FigureRow {
   name: string;
-  /** `14 of 89`, or a mean with its unit. */
+  /** `14 of 89`, or a mean. */
   counted: string;
-  /** What the second number counts, or what the mean is taken over. */
+  /** What it is a part of, or what the mean is taken over. */
   of: string;
   percent: string;
   weighted: string;

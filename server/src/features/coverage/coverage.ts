@@ -99,7 +99,7 @@ function summaryOf(ofFaults: readonly CoveredWalk[], all: readonly CoveredWalk[]
   const bad = ofFaults.filter(({ result }) => isBad(result)).length;
   const open = ofFaults.filter(isUnproved).length;
   const isGoodRight = all.every(({ fault, result }) => fault !== '' || !isBad(result));
-  return `${faultsInWords(ofFaults.length, bad, open)} A machine without a fault ends ${isGoodRight ? 'as one' : 'badly'}.`;
+  return `${faultsInWords(ofFaults.length, bad, open)} A machine without a fault ends ${isGoodRight ? 'well' : 'badly'}.`;
 }
 
 function faultsInWords(many: number, bad: number, open: number): string {
