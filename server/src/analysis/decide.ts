@@ -3,7 +3,7 @@ import type { Holding } from '../circuit/bends/straighten.ts';
 import type { Box } from '../circuit/box.ts';
 import type { Bent, Network } from '../circuit/network.ts';
 import { quickLook } from '../circuit/quick-look.ts';
-import { type NumberReading, read } from '../circuit/reading.ts';
+import { type NumberReading, type Reading, read, readCheaply } from '../circuit/reading.ts';
 import { existsIn, type Test } from '../model/common.ts';
 import type { Module, OperatingRule } from '../model/parts.ts';
 import type { VoltageSense } from './lower/surroundings.ts';
@@ -70,8 +70,8 @@ export function decideSense({ network, states }: Moment, sense: VoltageSense): D
     const { low, high } = eitherWay ? sizes(range) : range;
     return options(low >= threshold, nominal, high < threshold);
   };
-  const asRead = (): Found & { nominal: number } => {
-    const reading = read(network, { measure: 'voltage', red, black, inputOhms: Number.POSITIVE_INFINITY });
+  const at = { measure: 'voltage', red, black, inputOhms: Number.POSITIVE_INFINITY } as const;
+  const asRead = (reading: Reading): Found & { nominal: number } => {
     if (reading.state !== 'number') return { nominal: 0, options: [0], readings: [] };
     const found = isAbove(reading, (eitherWay ? Math.abs(reading.nominal) : reading.nominal) >= threshold);
     return { nominal: found[0]!, options: found, readings: [reading] };
@@ -80,11 +80,13 @@ export function decideSense({ network, states }: Moment, sense: VoltageSense): D
   const volts = look?.between(red, black);
   if (look && volts === undefined) return { name, nominal: 0, options: [0], readings: [], stays };
   const above = (eitherWay ? Math.abs(volts ?? 0) : (volts ?? 0)) - threshold;
-  if (!look || Math.abs(above) < nearThreshold * (1 + threshold)) return { name, stays, ...asRead() };
+  if (!look || Math.abs(above) < nearThreshold * (1 + threshold)) return { name, stays, ...asRead(read(network, at)) };
   return new Open(name, Number(above > 0), stays, () => {
+    const cheap = readCheaply(network, at);
+    if (cheap) return asRead(cheap);
     const surely = look.range(red, black);
     const found = surely ? isAbove(surely) : [];
-    return found.length === 1 ? { options: found, readings: [] } : asRead();
+    return found.length === 1 ? { options: found, readings: [] } : asRead(read(network, at));
   });
 }
 

@@ -1,6 +1,6 @@
 import type { Network, NodeId } from '../circuit/network.ts';
 import { quickLook } from '../circuit/quick-look.ts';
-import { type NumberReading, read } from '../circuit/reading.ts';
+import { type NumberReading, read, readCheaply } from '../circuit/reading.ts';
 import type { Module, ScanDatum } from '../model/parts.ts';
 import { frame, type Wiring } from './lower/wiring.ts';
 import { type Situation, stateOf } from './situation.ts';
@@ -39,10 +39,12 @@ function decoded(wiring: Wiring, network: Network, id: string, data: Module, dat
   const pin = pinOf(wiring, id, datum);
   if (pin === undefined) return { states: [] };
   const ground = groundOf(wiring, id, data);
-  const surely = quickLook(network)?.range(pin, ground);
+  const at = { measure: 'voltage', red: pin, black: ground, inputOhms: Number.POSITIVE_INFINITY } as const;
+  const cheap = readCheaply(network, at);
+  const surely = cheap ? undefined : quickLook(network)?.range(pin, ground);
   const only = surely ? statesIn(datum, surely, surely.low) : [];
   if (only.length === 1) return { states: only };
-  const reading = read(network, { measure: 'voltage', red: pin, black: ground, inputOhms: Number.POSITIVE_INFINITY });
+  const reading = cheap ?? read(network, at);
   return reading.state === 'number'
     ? { states: statesIn(datum, reading, reading.nominal), reading }
     : { states: statesIn(datum, { low: 0, high: 0 }, 0) };

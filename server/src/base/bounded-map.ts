@@ -7,6 +7,11 @@ export class BoundedMap<K, V> {
     this.#most = most;
   }
 
+  /** The value kept for the key, if there is one. */
+  get(key: K): V | undefined {
+    return this.#entries.get(key);
+  }
+
   /** The value kept for the key, or the one made now. */
   remember(key: K, make: () => V): V {
     const known = this.#entries.get(key);

@@ -15,6 +15,8 @@ export interface Measured {
 export interface Pruned {
   /** Equal for equal measurements in equal networks, in whatever version of a file they are met. */
   readonly key: string;
+  /** How many elements there are in it. */
+  readonly size: number;
   /** Made when it is asked for: mostly the key is enough. */
   readonly of: () => Measured;
 }
@@ -32,6 +34,7 @@ export function prune(network: Network, measurement: Measurement): Pruned | unde
     if (!way || way.links.length === 0) return undefined;
     return {
       key: `${measurement.element} ${way.key}`,
+      size: way.size,
       of: () => ({ network: way.network().network, measurement, isBlock: true }),
     };
   }
@@ -40,6 +43,7 @@ export function prune(network: Network, measurement: Measurement): Pruned | unde
   if (!way) return undefined;
   return {
     key: `${keyOf(settings)} ${way.key}`,
+    size: way.size,
     of: () => {
       const { network: small, a, b } = way.network();
       return { network: small, measurement: { ...measurement, red: a, black: b }, isBlock: a !== b };
@@ -73,6 +77,7 @@ let nextNumber = 0;
 interface Way {
   readonly links: readonly Link[];
   readonly key: string;
+  readonly size: number;
   network(): { readonly network: Network; readonly a: NodeId; readonly b: NodeId };
 }
 
@@ -124,11 +129,13 @@ class Blocks {
     const links = this.#tree.chain(this.#nodeOf[a]!, this.#nodeOf[b]!);
     if (!links) return undefined;
     let key = '';
+    let size = 0;
     for (const { block, enter, leave } of links) {
+      size += this.#tree.edgesOf(block).length;
       const { key: own, nodes } = this.#block(block);
       key += `${own} ${nodes.indexOf(enter)} ${nodes.indexOf(leave)},`;
     }
-    return { links, key, network: () => this.#network(links, this.#nodeOf[a]!, this.#nodeOf[b]!) };
+    return { links, key, size, network: () => this.#network(links, this.#nodeOf[a]!, this.#nodeOf[b]!) };
   }
 
   #block(which: number): Block {

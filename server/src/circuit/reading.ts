@@ -34,6 +34,13 @@ export function read(network: Network, measurement: Measurement, options?: ReadO
   return !reading || reading.state === 'floating' ? readPart({ network, measurement }, options) : reading;
 }
 
+/** The reading, where it is known already or so little has a say in it that nothing can be cheaper. */
+export function readCheaply(network: Network, measurement: Measurement): Reading | undefined {
+  const pruned = prune(network, measurement);
+  if (!pruned || pruned.size > 8) return pruned && known.get(pruned.key);
+  return read(network, measurement);
+}
+
 /**
  * The same part of a network is met in many of its states, and in the next version of its file: it is solved once. A reading
  * holds the names of all that has a say in it: some kilobytes.

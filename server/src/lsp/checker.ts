@@ -123,10 +123,10 @@ export class Checker {
     return this.host.isOpen(uri) && !this.#published.has(uri);
   }
 
-  /** A file that shows nothing yet need not wait for its circuit: what its text tells comes first, and the rest is added. */
+  /** A file that shows nothing yet need not wait for its circuit: what its text tells comes first, and be it nothing; the rest is added. */
   async #publishText(uri: string, version: number | undefined): Promise<void> {
     const found = await this.host.checkText(uri);
-    if (!found?.length || this.#stopped || version !== this.host.version(uri)) return;
+    if (!found || this.#stopped || version !== this.host.version(uri)) return;
     this.#published.set(uri, found.length);
     this.#publish(uri, version, found);
     await turn();
