@@ -170,7 +170,7 @@ export const circuit: readonly Breakage[] = [
     what: 'a resistor against sparks lies beside the buzzer, which is measured with it',
     edits: [
       ['\n  E1: {', '\n  R9: { kind: resistor, title: Spark resistor, resistance: 3.3 kΩ ± 5 % }\n  E1: {'],
-      ['  - W45: ', '  - W47: R9.1 to B1.1, 0.75 mm², 0.1 m\n  - W48: R9.2 to B1.2, 0.75 mm², 0.1 m\n  - W45: '],
+      ['  - W45: ', '  - W49: R9.1 to B1.1, 0.75 mm², 0.1 m\n  - W50: R9.2 to B1.2, 0.75 mm², 0.1 m\n  - W45: '],
     ],
     beside: [alarm, pump],
   },
