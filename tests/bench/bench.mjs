@@ -20,6 +20,7 @@ import { printOperatingPoints } from './operating-points.mjs';
 import { peerProgram, peerSettings } from './peer.mjs';
 import { procedureName, procedureText } from './plant-procedure.mjs';
 import { systemName, systemText } from './plant-system.mjs';
+import { printProofs } from './proofs.mjs';
 import { startSession } from './session.mjs';
 import { printTestOrders } from './test-orders.mjs';
 
@@ -106,6 +107,7 @@ for (const [title, perSecond] of circuitReads())
   console.log(`  ${title.padEnd(46)}${perSecond.toFixed(0).padStart(8)} per second`);
 await printOperatingPoints(await bundled('operating-points.ts'));
 printTestOrders(await bundled('test-orders.ts'));
+printProofs(await bundled('proofs.ts'));
 
 console.log('\nRanges of 200 measuring steps in 4 variants of 300 parts, in ms        processor    clock');
 const { plantReadings } = await bundled('plant-readings.ts');
