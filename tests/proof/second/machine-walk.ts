@@ -5,10 +5,12 @@ import type { Wiring } from '../../../server/src/analysis/lower/wiring.ts';
 import { formatQuantity } from '../../../server/src/base/quantity/format.ts';
 import { parseLimit } from '../../../server/src/base/quantity/limit.ts';
 import { partIn } from '../../../server/src/model/parts.ts';
-import type { EndingData, Nature, Procedure, Range, Start } from '../../../server/src/model/procedure.ts';
+import type { Nature, Procedure, Range, Start } from '../../../server/src/model/procedure.ts';
 import type { Branch, StepData } from '../../../server/src/model/step.ts';
 import type { System } from '../../../server/src/model/system.ts';
+import { errorOf, takesValue, touched } from './branches.ts';
 import { Electricity, type Now, type Places, type Shown } from './electricity.ts';
+import { means, resultOf } from './names.ts';
 
 /** What a machine of which every value is known can come to. */
 export interface ConcreteEnd {
@@ -405,93 +407,6 @@ function after(
   const off = new Set([...apart].filter(name => !together.includes(name)));
   for (const { text } of [...disconnect, ...remove]) off.add(text);
   return { states: now, apart: off };
-}
-
-/** Of a share of the reading and some steps of the last digit, which grow tenfold from range to range. */
-function errorOf(value: number, range: Range | undefined): number {
-  if (!range || !Number.isFinite(value)) return 0;
-  const { accuracy, ranges, resolution } = range;
-  const size = Math.abs(value);
-  const own = ranges.find(end => size < end) ?? ranges.at(-1);
-  const step = own === undefined ? resolution : resolution * (own / ranges[0]!);
-  return accuracy.ratio * size + Math.max(1, accuracy.counts) * step;
-}
-
-interface Stretch {
-  readonly low: number;
-  readonly high: number;
-  readonly lowOpen: boolean;
-  readonly highOpen: boolean;
-  readonly overLimit: boolean;
-}
-
-function takesValue({ low, high, lowOpen, highOpen, overLimit }: Stretch, value: number): boolean {
-  if (value === Number.POSITIVE_INFINITY) return overLimit;
-  return (value > low || (value === low && !lowOpen)) && (value < high || (value === high && !highOpen));
-}
-
-/** Every branch that takes some value between the two. Where two take the same value, each may be taken. */
-function touched(branches: readonly Branch[], limit: Stretch | undefined, least: number, most: number): Done['taken'] {
-  const stretches = branches.flatMap(branch => {
-    const own = stretchOf(branch, limit);
-    return own ? [{ branch, own }] : [];
-  });
-  // Between two neighbouring ends all values are taken alike.
-  const ends = [least, most, ...stretches.flatMap(({ own }) => [own.low, own.high])]
-    .filter(value => value >= least && value <= most)
-    .sort((a, b) => a - b);
-  const values = ends.flatMap((end, i) => (i === 0 ? [end] : [(ends[i - 1]! + end) / 2, end]));
-  const otherwise = branches.find(({ match }) => match.on === 'otherwise');
-  const found = new Set<Branch | 'stuck'>();
-  for (const value of values) {
-    const own = stretches.filter(one => takesValue(one.own, value)).map(({ branch }) => branch);
-    if (own.length === 0) found.add(otherwise ?? 'stuck');
-    for (const branch of own) found.add(branch);
-  }
-  return [...found];
-}
-
-function stretchOf({ match }: Branch, limit: Stretch | undefined): Stretch | undefined {
-  if (match.on === 'limit') return match.limit;
-  if (!limit) return undefined;
-  const all = {
-    low: Number.NEGATIVE_INFINITY,
-    high: Number.POSITIVE_INFINITY,
-    lowOpen: false,
-    highOpen: false,
-    overLimit: true,
-  };
-  if (match.on === 'within') return limit;
-  if (match.on === 'below') return { ...all, high: limit.low, highOpen: !limit.lowOpen, overLimit: false };
-  if (match.on === 'above') return { ...all, low: limit.high, lowOpen: !limit.highOpen, overLimit: !limit.overLimit };
-  return undefined;
-}
-
-/**
- * A name means the fault that has it as its id; else those of its owner and kind; else all that mending a thing removes, and all
- * that a thing is the owner of.
- */
-function means(text: string, fault: Fault, all: readonly Fault[]): boolean {
-  if (fault.owner === text) return true;
-  if (all.some(({ id }) => id === text)) return fault.id === text;
-  const kinds = ({ id, owner, kind, mendedBy: [one, other] }: Fault) => [
-    `${owner} ${kind}`,
-    id.slice(0, id.indexOf(` ${kind}`) + kind.length + 1),
-    ...(other !== undefined && kind === `short to ${other}` ? [`${other} short to ${one}`] : []),
-  ];
-  if (all.some(one => kinds(one).includes(text))) return kinds(fault).includes(text);
-  return fault.mendedBy.includes(text);
-}
-
-function resultOf({ kind, items }: EndingData, fault: Fault | undefined): string {
-  const names = items.map(({ text }) => text);
-  const isRepair = kind === 'replace' || kind === 'mend' || kind === 'adjust';
-  if (isRepair || (kind === 'refer' && names.length > 0)) {
-    const good = names.filter(name => !fault?.mendedBy.includes(name));
-    return good.length === 0 ? 'right' : good.length === names.length ? 'wrong part' : 'several';
-  }
-  if (kind === 'refer' || kind === 'continue in') return 'handed on';
-  return fault ? 'not found' : 'right';
 }
 
 /** Places from which no way leads to an end. */
