@@ -30,8 +30,10 @@ export function makePatient(
   specimen?: Specimen,
 ): Patient {
   const known = new Map<string, Effect | undefined>();
-  const own = faults.map(effectOf).filter(({ key }) => key !== '');
+  // A patient whose walk is known is never looked into.
+  let own: readonly Effect[] | undefined;
   const make = (isPresent: boolean, blown: readonly string[]): Effect | undefined => {
+    own ??= faults.map(effectOf).filter(({ key }) => key !== '');
     const parts = [
       ...(isPresent ? own : []),
       ...blown.flatMap(name => openEffect(all, name)),

@@ -1,6 +1,6 @@
 import type { Fault } from '../analysis/faults/fault.ts';
 import { limitAt } from '../analysis/limits.ts';
-import type { EndingData } from '../model/procedure.ts';
+import type { EndingData, Meter } from '../model/procedure.ts';
 import type { StepData } from '../model/step.ts';
 import { type Course, stand } from '../walk/walk.ts';
 import { comesBy, type WayIn, wordsOf } from './entries.ts';
@@ -26,7 +26,7 @@ export function walkRemembered(patient: Patient, { entry, start, ready }: WayIn)
   const { all, course, faults, nature } = patient;
   const walks = memory.get(all) ?? new Map<string, Remembered>();
   memory.set(all, walks);
-  const meter = JSON.stringify(course.procedure.meter);
+  const meter = meterKey(course.procedure.meter);
   const id = faults.map(fault => fault.id).join(' & ');
   const by = entry ? wordsOf(entry) : '';
   const key = [course.procedure.uri, start, ready.blown.join(), nature, id, meter, by].join('|');
@@ -39,6 +39,14 @@ export function walkRemembered(patient: Patient, { entry, start, ready }: WayIn)
   walks.set(key, { walk, met });
   return walk;
 }
+
+function meterKey(meter: Meter): string {
+  const known = meterKeys.get(meter) ?? JSON.stringify(meter);
+  meterKeys.set(meter, known);
+  return known;
+}
+
+const meterKeys = new WeakMap<Meter, string>();
 
 function isUnchanged({ met }: Remembered, course: Course): boolean {
   for (const [name, { data, limit }] of met) {

@@ -36,15 +36,14 @@ export function checkProof(
 ): { readonly findings: readonly FoundFinding[]; readonly proof: Proof } | undefined {
   const proof = proofOf(view, cancelled);
   if (proof.isCancelled) return undefined;
-  const quick = new Set(checkWithoutProof(view, levels).map(keyOf));
-  const findings = checkFile(view, levels).filter(
-    finding => ruleById.get(finding.rule)?.group === 'proof' || !quick.has(keyOf(finding)),
-  );
+  const findings = checkFile(view, levels).filter(isOfProof);
   return { findings, proof };
 }
 
-function keyOf({ rule, place: { span }, message }: Finding): string {
-  return `${rule} ${span.start} ${span.end} ${message}`;
+/** Found by walking faults, or about an allowance of that. */
+function isOfProof({ rule, message }: Finding): boolean {
+  if (ruleById.get(rule)?.group === 'proof') return true;
+  return rule === 'unused-allowance' && proofRules.some(({ id }) => message.includes(`\`${id}\``));
 }
 
 /** What the text alone tells, without a look at the machine: some of what `checkFile` finds, and nothing else. */
