@@ -11,7 +11,7 @@ import { belongsTo } from './belongs-to.ts';
 import { datumNamed } from './datum-named.ts';
 import { isOn } from './decide.ts';
 import type { Effect } from './effect.ts';
-import type { Circuit, MeterReading, ParallelPath, Trouble } from './electrical.ts';
+import type { Circuit, MeterReading, ParallelPath, Trouble, Working } from './electrical.ts';
 import { type AfterBlowing, settleBlowing } from './faults/blown.ts';
 import { pointNames } from './lower/leads.ts';
 import type { Wiring } from './lower/wiring.ts';
@@ -36,6 +36,7 @@ export function makeCircuit(system: System, variant: string): Circuit {
   const beside = new Memory<ParallelPath | undefined>();
   const shown = new Memory<readonly string[]>();
   const currents = new Memory<number>();
+  const working = new Memory<readonly Working[]>();
   const found = new BoundedMap<string, readonly Trouble[]>(1_000);
   const numberOf = new Numbers();
   const rest = restSituation(wiring);
@@ -110,10 +111,11 @@ export function makeCircuit(system: System, variant: string): Circuit {
     },
     scanStates,
     datumNamed: name => datumNamed(wiring, name),
-    works(name, now, effect) {
-      const outcome = settled(now, effect);
-      return 'settled' in outcome ? worksIn(wiring, outcome.settled, name) : [];
-    },
+    works: (name, now, effect) =>
+      here(working, now, name, effect, () => {
+        const outcome = settled(now, effect);
+        return 'settled' in outcome ? worksIn(wiring, outcome.settled, name) : [];
+      }),
     scanVoltage(module, datum, now, effect) {
       const data = wiring.parts.find(p => p.part.id === module)?.data;
       const from = data?.kind === 'module' ? data.scanData.get(datum)?.from : undefined;
