@@ -24,9 +24,8 @@ export function statesShown(
   if (works.length > 0) return works;
   const named = circuit.datumNamed(name);
   if (!named) return [];
-  const { module, datum } = named;
-  const states = circuit.scanStates(module, datum, now, effect);
-  if (states.some(state => state !== '')) return states;
+  const { module, datum, isState } = named;
+  if (isState) return circuit.scanStates(module, datum, now, effect);
   const volts = circuit.scanVoltage(module, datum, now, effect);
   // A limit such as `below 9 V` is held against both ends.
   return volts?.state === 'number'
