@@ -14,7 +14,7 @@ function recorded(
     then = all,
     event = '',
     channels = 'A1 keypad, A1 feed voltage',
-    set = 'S6: on',
+    set = 'key: run, S6: on',
     system = 'keypad.system.yaml',
   }: {
     nature?: Nature;
@@ -29,7 +29,7 @@ function recorded(
     `
 steps:
   look:
-    set: { key: run, ${set} }
+    set: { ${set} }
     record: { channels: [${channels}], for: 1 min${event} }
     then: { ${then} }
 endings: { a: { no fault: A }, b: { no fault: B }, c: { no fault: C } }
@@ -57,7 +57,7 @@ describe('what a recorder shows', () => {
     expect(recorded('hose-P1 chafed')).toEqual(nothing);
     expect(recorded(undefined)).toEqual(nothing);
     // 5 V · 18 / 19.5 is 4.6 V, which is `idle`, as an open line is.
-    expect(recorded('S6.1 open', { set: 'S6: idle' })).toEqual(nothing);
+    expect(recorded('S6.1 open', { set: 'key: run, S6: idle' })).toEqual(nothing);
   });
 
   it('is no event while what is waited for does not move', () => {
@@ -84,6 +84,12 @@ describe('what a recorder shows', () => {
       'no event: no event, tolerance',
       'A1 keypad moved first: A1 keypad moved first, tolerance',
     ]);
+  });
+
+  it('is nothing from a module without power, whatever lies at its pin', () => {
+    // With the key off; the wire brings 12 V to the pin, and the module tells no state.
+    const off = { set: 'key: off', channels: 'A1 keypad' };
+    expect(recorded('W41 short to supply after X12/1', off)).toEqual(['no event: no event, certain']);
   });
 
   it('begins with the fuse whole that the fault blows', () => {
