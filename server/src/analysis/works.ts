@@ -1,3 +1,4 @@
+import { quickLook } from '../circuit/quick-look.ts';
 import { read } from '../circuit/reading.ts';
 import type { PartKind } from '../model/parts.ts';
 import { isOn } from './decide.ts';
@@ -31,16 +32,28 @@ export function worksIn(wiring: Wiring, all: readonly Settled[], name: string): 
   return [...new Set(all.flatMap(inOne))];
 }
 
-function loadWorks({ bent, network }: Settled, name: string): readonly Working[] {
+function loadWorks({ bent, network, leaky }: Settled, name: string): readonly Working[] {
   const load = bent.bends?.find(({ id }) => id === name) ?? bent.elements.find(({ id }) => id === name);
   if (!load || !('a' in load)) return ['off'];
   const full = Math.max(0, ...network.elements.flatMap(e => (e.kind === 'voltage' ? [Math.abs(e.volts.nominal)] : [])));
+  if (full === 0) return ['off'];
+  const from = worksFrom * full;
+  // What was looked at to settle the machine tells it for nothing, but where the voltage is near the mark.
+  const look = quickLook(leaky);
+  if (look && look.between(load.a, load.b) === undefined) return ['off'];
+  const surely = look?.range(load.a, load.b);
+  const known = surely && decided(surely, from);
+  if (known) return [known];
   const across = read(network, { measure: 'voltage', red: load.a, black: load.b, inputOhms: Number.POSITIVE_INFINITY });
-  if (across.state !== 'number' || full === 0) return ['off'];
-  const { low, nominal, high } = across;
-  const most = Math.max(Math.abs(low), Math.abs(high));
+  if (across.state !== 'number') return ['off'];
+  const exactly = decided(across, from);
+  if (exactly) return [exactly];
+  return Math.abs(across.nominal) >= from ? ['on', 'off'] : ['off', 'on'];
+}
+
+/** A load does not mind which way round. */
+function decided({ low, high }: { low: number; high: number }, from: number): Working | undefined {
   const least = low <= 0 && high >= 0 ? 0 : Math.min(Math.abs(low), Math.abs(high));
-  if (least >= worksFrom * full) return ['on'];
-  if (most < worksFrom * full) return ['off'];
-  return Math.abs(nominal) >= worksFrom * full ? ['on', 'off'] : ['off', 'on'];
+  if (least >= from) return 'on';
+  return Math.max(Math.abs(low), Math.abs(high)) < from ? 'off' : undefined;
 }
