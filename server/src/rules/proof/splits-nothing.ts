@@ -1,8 +1,11 @@
+import type { ProcedureView } from '../../analysis/view.ts';
 import { existsIn } from '../../model/common.ts';
-import { type Branch, stepIn } from '../../model/step.ts';
+import { type Branch, type Step, stepIn } from '../../model/step.ts';
+import type { ProvedWalk } from '../../proof/prove.ts';
 import type { Rule } from '../rule.ts';
-import { counted, name } from '../wording.ts';
+import { counted, name, named } from '../wording.ts';
 import { coldHeater } from './example.ts';
+import { repeatsIn } from './measurement-repeats.ts';
 import { walksIn } from './proved.ts';
 
 export const stepSplitsNothing: Rule = {
@@ -77,34 +80,53 @@ endings:
   *check(view) {
     const walks = walksIn(view);
     if (walks.length === 0) return;
+    const repeats = repeatsIn(view);
+    const leaving = leavingOf(walks);
     for (const step of view.procedure.steps.values()) {
-      const taken = new Set<Branch | undefined>();
-      const targets = new Set<string | undefined>();
-      let come = 0;
-      for (const { exploration } of walks) {
-        const here = exploration.taken.get(step.id);
-        if (!here) continue;
-        come++;
-        for (const branch of here) {
-          taken.add(branch);
-          targets.add(branch?.target?.text);
-        }
-      }
-      const data = view.cases.filter(one => existsIn(step, one.variant)).map(one => stepIn(step, one.variant));
-      const measures = data.some(({ action, branches }) => isMeasured(action.verb) && branches.length > 1);
-      if (!measures || come < 2 || targets.size !== 1 || taken.has(undefined)) continue;
-      const [branch] = taken;
+      const left = leaving.get(step.id);
+      // What is measured again splits nothing for that reason, which is told.
+      if (!left || repeats.has(step) || !measuresIn(view, step)) continue;
+      const { walks: many, faults, isGoodThere, taken } = left;
+      const [target, ...others] = new Set([...taken].map(branch => branch?.target?.text));
+      if (faults.size === 0 || many < 2 || others.length > 0 || target === undefined) continue;
+      const good = isGoodThere ? ' and a good machine' : '';
       yield {
         rule: 'step-splits-nothing',
         place: step.place,
-        message: `${name(step.id)} tells nothing apart: all that comes here leaves by ${name(branch!.key.text)}`,
-        detail: `${counted(come, 'walk')} of faults and of good machines come here, and all go on to ${name(branch!.target?.text ?? '')}.`,
+        message: `${name(step.id)} tells nothing apart: all go on to ${name(target)}`,
+        detail: `${counted(faults.size, 'fault')}${good} can come here; all leave by ${named([...taken].map(branch => branch!.key.text))}.`,
         help: 'Leave the step out, or measure where the faults that are left differ.',
       };
     }
   },
 };
 
-function isMeasured(verb: string): boolean {
-  return verb === 'measure' || verb === 'read';
+/** All that comes to a step, and the branches by which it leaves. */
+interface Leaving {
+  walks: number;
+  isGoodThere: boolean;
+  readonly faults: Set<string>;
+  readonly taken: Set<Branch | undefined>;
+}
+
+function leavingOf(walks: readonly ProvedWalk[]): ReadonlyMap<string, Leaving> {
+  const found = new Map<string, Leaving>();
+  for (const { fault, exploration } of walks) {
+    for (const [step, taken] of exploration.taken) {
+      const known = found.get(step) ?? { walks: 0, isGoodThere: false, faults: new Set(), taken: new Set() };
+      found.set(step, known);
+      known.walks++;
+      if (fault) known.faults.add(fault.id);
+      else known.isGoodThere = true;
+      for (const branch of taken) known.taken.add(branch);
+    }
+  }
+  return found;
+}
+
+function measuresIn({ cases }: ProcedureView, step: Step): boolean {
+  return cases
+    .filter(one => existsIn(step, one.variant))
+    .map(one => stepIn(step, one.variant))
+    .some(({ action: { verb }, branches }) => (verb === 'measure' || verb === 'read') && branches.length > 1);
 }
