@@ -1,5 +1,7 @@
+import type { Effect } from '../analysis/effect.ts';
 import type { Situation } from '../analysis/situation.ts';
 import { holds } from '../analysis/test.ts';
+import type { PartValue } from '../circuit/reading.ts';
 import type { Branch, StepData } from '../model/step.ts';
 import { areNamed } from './natures.ts';
 import type { Outcomes } from './outcome.ts';
@@ -37,14 +39,32 @@ export function byAnswer(
   const answered: readonly (Branch | undefined)[] = isAnswered ? taken : [...taken, undefined];
   const why = answered.length === 1 ? 'certain' : isByValues ? 'tolerance' : 'open';
   const outcomes = answered.map(branch => ({ branch, text: branch?.key.text ?? '', why }) as const);
-  return { kind: 'leads on', outcomes, ends: [] };
+  const ends = why === 'tolerance' ? endsBehind(possible, patient, now, patient.effect(isPresent, blown)) : [];
+  return { kind: 'leads on', outcomes, ends };
+}
+
+/** The values behind both ends of the scan data that these answers speak of. */
+function endsBehind(
+  branches: readonly Branch[],
+  { circuit }: Patient,
+  now: Situation,
+  effect: Effect | undefined,
+): readonly (readonly PartValue[])[] {
+  return namesIn(branches).flatMap(name => {
+    const named = circuit.datumNamed(name);
+    const volts = named && circuit.scanVoltage(named.module, named.datum, now, effect);
+    return volts?.state === 'number' ? [volts.lowAt, volts.highAt] : [];
+  });
+}
+
+function namesIn(branches: readonly Branch[]): readonly string[] {
+  return [...new Set(branches.flatMap(({ when = [] }) => when.flat().map(({ name }) => name.text)))];
 }
 
 /** Whether one of the answers is given whatever comes together of the states that the tolerances leave open. */
 function alwaysFit(possible: readonly Branch[], shown: (name: string) => readonly string[]): boolean {
-  const names = new Set(possible.flatMap(({ when = [] }) => when.flat().map(({ name }) => name.text)));
   let together: ReadonlyMap<string, string>[] = [new Map()];
-  for (const name of names) {
+  for (const name of namesIn(possible)) {
     const states = shown(name);
     if (states.length > 0) together = together.flatMap(one => states.map(state => new Map([...one, [name, state]])));
   }
