@@ -5,6 +5,7 @@ import './writing.suite.ts';
 import './reading.suite.ts';
 import './preview.suite.ts';
 import './values.suite.ts';
+import './coverage.suite.ts';
 import './naming.suite.ts';
 import './mending.suite.ts';
 import './outside.suite.ts';

@@ -54,8 +54,11 @@ export function choiceInWords(choice: WalkChoice): string {
     ...(undecided ? ['inside tolerances on either side'] : []),
     ...(unproved ? ['neither proved nor ruled out'] : []),
   ].join(', ');
-  const where = at === undefined ? '' : `${what === '' && who === undefined ? 'ends' : ''} at ${at}`.trim();
-  return [who, [what, where].filter(Boolean).join(' ')].filter(Boolean).join(', ');
+  if (who === undefined) {
+    const told = at === undefined ? what : `${what || 'ends'} at ${at}`;
+    return told.charAt(0).toUpperCase() + told.slice(1);
+  }
+  return [who, [what, at && `at ${at}`].filter(Boolean).join(' ')].filter(Boolean).join(', ');
 }
 
 export function titleOfResult(result: ResultName): string {
