@@ -1,7 +1,9 @@
 import type { Place } from '../../base/place.ts';
+import type { End, Move } from '../../proof/explore.ts';
 import type { ProvedWalk } from '../../proof/prove.ts';
 import type { Rule } from '../rule.ts';
-import { asFinding, blamed, faultsInWords } from './blame.ts';
+import { name } from '../wording.ts';
+import { asFinding, blamed, faultsInWords, leadsTo } from './blame.ts';
 import { coldHeater } from './example.ts';
 import { walksIn } from './proved.ts';
 
@@ -76,25 +78,28 @@ endings:
   done: { repaired: The heater gets warm }
 `),
   *check(view) {
-    const walks = walksIn(view).filter(({ fault, unproved }) => fault && unproved.some(({ end }) => openMove(end)));
-    for (const about of blamed(walks, placeOfAnswer)) {
+    const walks = walksIn(view).filter(walk => walk.fault && missedIn(walk));
+    for (const about of blamed(walks, walk => placeOfAnswers(missedIn(walk)!.move))) {
+      const { end, move } = missedIn(about.walks[0])!;
       yield asFinding('answers-do-not-tell', view, about, {
         message: faultsInWords(about, 'may be missed by an answer here', 'may be missed by an answer here'),
-        detail: 'Nothing says which of these answers such a machine gives, and not all of them lead to its repair.',
+        detail: `After ${name(move.outcome.text)} it ${leadsTo(end)}, and nothing says that this is not the answer.`,
         help: 'Add `when` or `shows` to the answers.',
+        end,
       });
     }
   },
 };
 
-type End = ProvedWalk['worst']['end'];
-
-function openMove({ path }: End) {
-  return path.find(({ outcome: { why } }) => why === 'open');
+/** The first bad end that an answer leads to of which nothing says who gives it. */
+function missedIn({ unproved }: ProvedWalk): { readonly end: End; readonly move: Move } | undefined {
+  for (const { end } of unproved) {
+    const move = end.path.find(({ outcome: { why } }) => why === 'open');
+    if (move) return { end, move };
+  }
+  return undefined;
 }
 
-function placeOfAnswer({ unproved }: ProvedWalk): Place | undefined {
-  const end = unproved.find(one => openMove(one.end))?.end;
-  const move = end && openMove(end);
-  return move && (move.data.thenPlace ?? move.data.actionPlace);
+function placeOfAnswers({ data }: Move): Place | undefined {
+  return data.thenPlace ?? data.actionPlace;
 }

@@ -2,9 +2,9 @@ import type { ProcedureView } from '../../analysis/view.ts';
 import { combinationInWords } from '../../analysis/words/combination.ts';
 import type { CounterWalk, Finding, Related } from '../../base/finding.ts';
 import type { Place } from '../../base/place.ts';
-import type { Move } from '../../proof/explore.ts';
+import type { End, Move } from '../../proof/explore.ts';
 import type { ProvedWalk } from '../../proof/prove.ts';
-import { inVariants, joined, name } from '../wording.ts';
+import { inVariants, name, named } from '../wording.ts';
 
 /** Walks that one place is to blame for, the likeliest fault first; each fault once. */
 export interface Blamed {
@@ -51,39 +51,53 @@ export function faultsInWords({ walks: [first, ...others] }: Blamed, one: string
   return told.length <= 90 ? told : others.length === 0 ? `A fault ${one}` : `${others.length + 1} faults ${several}`;
 }
 
+/** `` comes to `replace-starter` `` */
+export function leadsTo(end: End): string {
+  return end.kind === 'ending' ? `comes to ${name(end.name)}` : `gets stuck at ${name(end.at)}`;
+}
+
 /** What is the same in all findings about walks: the machine, the way it goes, and the other faults. */
 export function asFinding(
   rule: string,
   view: ProcedureView,
   about: Blamed,
-  { message, detail, help }: { readonly message: string; readonly detail: string; readonly help: string },
+  { message, detail, help, fixes, end = about.walks[0].worst.end }: Told,
 ): Finding {
   const [first, ...others] = about.walks;
-  const { nature, worst, of } = first;
-  const where = inVariants(about.variants, [...new Set(view.cases.map(one => one.variant))]);
-  const which = first.fault
-    ? `${first.fault.title}, ${nature === 'hard' ? 'all the time' : 'now and then'}${where}.`
-    : '';
-  const values = worst.specimen && combinationInWords(worst.specimen.values);
-  const machine = values ? ` It is so with ${values}.` : '';
+  const { worst, of } = first;
+  const specimen = end === worst.end ? worst.specimen : undefined;
+  const machine = specimen && `It is so with ${combinationInWords(specimen.values) || 'nominal values'}.`;
   const rest =
-    others.length > 0
-      ? ` So do ${joined(
-          others
-            .slice(0, 5)
-            .map(({ fault }) => name(fault?.id ?? ''))
-            .concat(others.length > 5 ? [`${others.length - 5} more`] : []),
-        )}.`
-      : '';
+    others.length > 0 &&
+    `The same goes for ${named(
+      others.map(({ fault }) => fault?.id ?? ''),
+      6,
+    )}.`;
   return {
     rule,
     place: about.place,
     message,
-    detail: `${capital(`${which} ${detail}`.trim())}${machine}${rest}`,
+    detail: [what(about, view), detail, machine, rest].filter(Boolean).join(' '),
     help,
-    related: wayOf(view, worst.end.path),
-    walk: counterWalk(first, `${of.view.uri}#${of.variant}`),
+    related: wayOf(view, end.path),
+    fixes,
+    walk: counterWalk(first, end.path, `${of.view.uri}#${of.variant}`),
   };
+}
+
+/** What one rule says of its walks. */
+interface Told extends Pick<Finding, 'message' | 'fixes'> {
+  readonly detail: string;
+  readonly help: string;
+  /** The end that is told about, if not the worst one. */
+  readonly end?: End;
+}
+
+/** The likeliest fault in a sentence. */
+function what({ walks: [{ fault, nature }], variants }: Blamed, view: ProcedureView): string {
+  if (!fault) return '';
+  const all = [...new Set(view.cases.map(one => one.variant))];
+  return `${fault.title}${nature === 'intermittent' ? ', now and then' : ''}${inVariants(variants, all)}.`;
 }
 
 /** The way as places in the text, a line each: what is read or answered there. */
@@ -94,12 +108,8 @@ function wayOf(view: ProcedureView, path: readonly Move[]): readonly Related[] {
   });
 }
 
-function counterWalk({ worst, entry, start }: ProvedWalk, variant: string): CounterWalk {
+function counterWalk({ entry, start }: ProvedWalk, path: readonly Move[], variant: string): CounterWalk {
   const text = entry?.symptom?.text ?? entry?.code?.text;
-  const answers = worst.end.path.map(({ at, outcome }) => ({ at, text: outcome.text }));
+  const answers = path.map(({ at, outcome }) => ({ at, text: outcome.text }));
   return { variant, ...(text === undefined ? { from: start } : { start: text }), answers };
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

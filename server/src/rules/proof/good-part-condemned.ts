@@ -72,7 +72,7 @@ endings:
       yield asFinding('good-part-condemned', view, about, {
         message: `A good machine ends at the repair ${name(ending)}`,
         detail: specimen
-          ? 'Nothing is wrong with it, and its values are inside their tolerances.'
+          ? 'Nothing is wrong with it.'
           : 'Nothing is wrong with it, whatever its values inside their tolerances are.',
         help: 'Correct the limit or the branch on its way that takes it there.',
       });

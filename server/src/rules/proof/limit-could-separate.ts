@@ -1,13 +1,15 @@
 import { limitAt } from '../../analysis/limits.ts';
-import { displayed } from '../../analysis/meter-display.ts';
 import type { ProcedureView } from '../../analysis/view.ts';
 import type { Place } from '../../base/place.ts';
+import { formatRange } from '../../base/quantity/format.ts';
+import { formatLimit, type Limit } from '../../base/quantity/limit.ts';
+import { meterAmount } from '../../base/quantity/meter-amount.ts';
 import type { Move } from '../../proof/explore.ts';
 import type { ProvedWalk } from '../../proof/prove.ts';
 import { isBad } from '../../proof/walk-fault.ts';
 import type { Rule } from '../rule.ts';
 import { name } from '../wording.ts';
-import { asFinding, blamed } from './blame.ts';
+import { asFinding, type Blamed, blamed } from './blame.ts';
 import { coldHeater } from './example.ts';
 import { walksIn } from './proved.ts';
 
@@ -39,7 +41,7 @@ steps:
     measure: current
     around: W3
     limits: above 0.5 A
-#           ^^^^^^^^^^^ information limit-could-separate: A limit of 0.9 A would tell \`H1.1 high resistance\` apart here
+#           ^^^^^^^^^^^ information limit-could-separate: A limit of 0.9 A would tell \`H1.1 high resistance\` apart here [fix]
     then: { within: not-found, otherwise: the-heater }
 #                   ^^^^^^^^^ warning fault-not-found: 2 faults end here as if nothing were wrong, first \`H1.1 high resistance\`
   confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
@@ -75,54 +77,109 @@ endings:
 `),
   *check(view) {
     const walks = walksIn(view);
-    const bad = walks.flatMap(walk => {
-      if (!walk.fault || !isBad(walk.worst.result) || walk.worst.isUndecided) return [];
-      const found = separable(walk, walks, view);
-      return found ? [{ walk, ...found }] : [];
-    });
-    for (const about of blamed(
-      bad.map(({ walk }) => walk),
-      walk => bad.find(one => one.walk === walk)?.place,
-    )) {
-      const { at, text, side } = bad.find(one => one.walk === about.walks[0])!;
-      yield asFinding('limit-could-separate', view, about, {
-        message: `A limit of ${text} would tell ${name(about.walks[0].fault!.id)} apart here`,
-        detail: `At ${name(at)} its readings lie ${side} all others that take this branch.`,
-        help: `Let the limits end at ${text}.`,
-      });
+    const passing = new Passing(walks);
+    const found = new Map(
+      walks.flatMap(walk => {
+        const gap = isSurelyBad(walk) ? gapFor(walk, passing) : undefined;
+        return gap ? [[walk, gap] as const] : [];
+      }),
+    );
+    for (const isBelow of [true, false]) {
+      const here = [...found.keys()].filter(walk => found.get(walk)!.isBelow === isBelow);
+      for (const about of blamed(here, walk => found.get(walk)!.place)) {
+        const all = here.map(walk => found.get(walk)!).filter(({ place }) => place.span === about.place.span);
+        yield finding(about, found.get(about.walks[0])!, all, view);
+      }
     }
   },
 };
 
-/** The first step on the way at which a moved limit would part the fault from all that rightly takes the same branch. */
-function separable(walk: ProvedWalk, all: readonly ProvedWalk[], view: ProcedureView) {
-  for (const move of walk.worst.end.path) {
-    const place = limitsPlace(move);
-    if (!move.range || !place || move.outcome.branch?.match.on !== 'within') continue;
-    const limit = limitAt(move.data, walk.of);
-    if (!limit) continue;
-    const others = all.flatMap(other => (isBad(other.worst.result) ? [] : rangesAt(other, move)));
-    if (others.length === 0) continue;
-    const [low, high] = [Math.min(...others.map(one => one.low)), Math.max(...others.map(one => one.high))];
-    const { range } = move;
-    const { meter } = view.procedure;
-    const between = (a: number, b: number) => displayed((a + b) / 2, range.dimension, meter).text;
-    if (range.high < low && range.high > limit.low)
-      return { place, at: move.at, text: between(range.high, low), side: 'below' };
-    if (range.low > high && range.low < limit.high)
-      return { place, at: move.at, text: between(high, range.low), side: 'above' };
+/** What lies between the readings of a fault at some limits and those of all that rightly passes them. */
+interface Gap {
+  readonly at: string;
+  readonly place: Place;
+  readonly limit: Limit;
+  /** What the fault shows, and what all that rightly passes. */
+  readonly fault: Span;
+  readonly others: Span;
+  readonly isBelow: boolean;
+}
+
+type Span = NonNullable<Move['range']>;
+
+function finding(
+  about: Blamed,
+  { at, place, limit, fault, others, isBelow }: Gap,
+  all: readonly Gap[],
+  view: ProcedureView,
+) {
+  const { dimension } = limit;
+  const end = isBelow
+    ? roundBetween(Math.max(...all.map(gap => gap.fault.high)), others.low)
+    : roundBetween(others.high, Math.min(...all.map(gap => gap.fault.low)));
+  const limits = formatLimit({ ...limit, ...(isBelow ? { low: end } : { high: end }), dimension });
+  const reads = (span: Span) => formatRange(span.low, span.high, dimension, 'outward');
+  return asFinding('limit-could-separate', view, about, {
+    message: `A limit of ${meterAmount(end, dimension)} would tell ${name(about.walks[0].fault!.id)} apart here`,
+    detail: `At ${name(at)} it reads ${reads(fault)}, and all that rightly passes ${reads(others)}.`,
+    help: `Let the limits be ${name(limits)}.`,
+    fixes: [{ title: `Let the limits be \`${limits}\``, edits: [{ place, text: limits }] }],
+  });
+}
+
+function isSurelyBad({ fault, worst }: ProvedWalk): boolean {
+  return fault !== undefined && isBad(worst.result) && !worst.isUndecided;
+}
+
+/** At the first step on the way at which a moved limit would part the fault from all that rightly passes there. */
+function gapFor({ worst, of }: ProvedWalk, passing: Passing): Gap | undefined {
+  for (const move of worst.end.path) {
+    const place = passedLimits(move);
+    const limit = place && limitAt(move.data, of);
+    const others = limit && passing.at(place);
+    const fault = move.range;
+    if (!limit || !others || !fault) continue;
+    const gap = { at: move.at, place, limit, fault, others };
+    if (fault.high < others.low && fault.high > limit.low) return { ...gap, isBelow: true };
+    if (fault.low > others.high && fault.low < limit.high) return { ...gap, isBelow: false };
   }
   return undefined;
 }
 
-/** What another walk reads where it takes the same branch. */
-function rangesAt({ worst, ends }: ProvedWalk, { at, outcome }: Move): readonly NonNullable<Move['range']>[] {
-  const moves = [worst.end, ...ends.map(({ end }) => end)].flatMap(({ path }) => path);
-  return moves.flatMap(move =>
-    move.at === at && move.outcome.branch === outcome.branch && move.range ? [move.range] : [],
-  );
+/** All readings that pass limits on walks that end well. */
+class Passing {
+  readonly #at = new Map<Place['span'], Span>();
+
+  constructor(walks: readonly ProvedWalk[]) {
+    for (const { worst, ends } of walks) {
+      if (isBad(worst.result)) continue;
+      for (const move of [worst.end, ...ends.map(({ end }) => end)].flatMap(({ path }) => path)) this.#add(move);
+    }
+  }
+
+  at({ span }: Place): Span | undefined {
+    return this.#at.get(span);
+  }
+
+  #add(move: Move): void {
+    const place = passedLimits(move);
+    if (!place || !move.range) return;
+    const { low, high } = this.#at.get(place.span) ?? move.range;
+    const { range } = move;
+    this.#at.set(place.span, { ...range, low: Math.min(low, range.low), high: Math.max(high, range.high) });
+  }
 }
 
-function limitsPlace({ data: { action } }: Move): Place | undefined {
+/** Where the limits stand that a reading passes. */
+function passedLimits({ data: { action }, outcome: { branch } }: Move): Place | undefined {
+  if (branch?.match.on !== 'within') return undefined;
   return action.verb === 'measure' || action.verb === 'read' ? action.limits?.place : undefined;
+}
+
+/** The value with the fewest digits in the middle half between two. */
+function roundBetween(low: number, high: number): number {
+  const middle = (low + high) / 2;
+  const isNear = (value: number) => Math.abs(value - middle) <= (high - low) / 4;
+  const rounded = [1, 2, 3, 4, 5].map(digits => Number(middle.toPrecision(digits)));
+  return rounded.find(isNear) ?? middle;
 }

@@ -31,7 +31,7 @@ steps:
     limits: at least 10 V
     then: { within: again, otherwise: around-it }
   again:
-# ^^^^^ information step-splits-nothing: \`again\` tells nothing apart: all that comes here leaves by \`within\`
+# ^^^^^ information step-splits-nothing: \`again\` tells nothing apart: all go on to \`current\`
     title: Voltage behind the fuse
     needs: { key: run }
     measure: voltage
@@ -86,15 +86,17 @@ endings:
       const left = leaving.get(step.id);
       // What is measured again splits nothing for that reason, which is told.
       if (!left || repeats.has(step) || !measuresIn(view, step)) continue;
-      const { walks: many, faults, isGoodThere, taken } = left;
+      const { faults, isGoodThere, taken } = left;
       const [target, ...others] = new Set([...taken].map(branch => branch?.target?.text));
-      if (faults.size === 0 || many < 2 || others.length > 0 || target === undefined) continue;
+      const machines = faults.size + (isGoodThere ? 1 : 0);
+      if (faults.size === 0 || machines < 2 || others.length > 0 || target === undefined) continue;
       const good = isGoodThere ? ' and a good machine' : '';
+      const keys = new Set([...taken].map(branch => branch!.key.text));
       yield {
         rule: 'step-splits-nothing',
         place: step.place,
         message: `${name(step.id)} tells nothing apart: all go on to ${name(target)}`,
-        detail: `${counted(faults.size, 'fault')}${good} can come here; all leave by ${named([...taken].map(branch => branch!.key.text))}.`,
+        detail: `${counted(faults.size, 'fault')}${good} can come here; all leave by ${named([...keys])}.`,
         help: 'Leave the step out, or measure where the faults that are left differ.',
       };
     }
@@ -103,7 +105,6 @@ endings:
 
 /** All that comes to a step, and the branches by which it leaves. */
 interface Leaving {
-  walks: number;
   isGoodThere: boolean;
   readonly faults: Set<string>;
   readonly taken: Set<Branch | undefined>;
@@ -113,9 +114,8 @@ function leavingOf(walks: readonly ProvedWalk[]): ReadonlyMap<string, Leaving> {
   const found = new Map<string, Leaving>();
   for (const { fault, exploration } of walks) {
     for (const [step, taken] of exploration.taken) {
-      const known = found.get(step) ?? { walks: 0, isGoodThere: false, faults: new Set(), taken: new Set() };
+      const known = found.get(step) ?? { isGoodThere: false, faults: new Set(), taken: new Set() };
       found.set(step, known);
-      known.walks++;
       if (fault) known.faults.add(fault.id);
       else known.isGoodThere = true;
       for (const branch of taken) known.taken.add(branch);

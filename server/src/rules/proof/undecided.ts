@@ -1,10 +1,12 @@
 import type { ProcedureView } from '../../analysis/view.ts';
 import type { Place } from '../../base/place.ts';
+import { formatRange } from '../../base/quantity/format.ts';
 import type { StepData } from '../../model/step.ts';
+import type { Move } from '../../proof/explore.ts';
 import type { ProvedWalk } from '../../proof/prove.ts';
 import type { Rule } from '../rule.ts';
 import { name } from '../wording.ts';
-import { asFinding, blamed, faultsInWords } from './blame.ts';
+import { asFinding, blamed, faultsInWords, leadsTo } from './blame.ts';
 import { coldHeater } from './example.ts';
 import { badWalks } from './proved.ts';
 
@@ -71,30 +73,42 @@ endings:
   done: { repaired: The heater gets warm }
 `),
   *check(view) {
-    const walks = badWalks(view, ({ worst }) => worst.isUndecided);
+    // A good machine that may end at a repair is told there.
+    const walks = badWalks(
+      view,
+      ({ fault, worst }) => worst.isUndecided && (fault !== undefined || worst.result !== 'wrong part'),
+    );
     for (const about of blamed(walks, walk => placeOfDecision(view, walk))) {
-      const [{ worst, fault }] = about.walks;
-      const { end } = worst;
-      const to = end.kind === 'ending' ? `comes to ${name(end.name)}` : 'gets stuck';
+      const [first] = about.walks;
+      const { range, at, data } = decisionOn(first) ?? {};
+      const may = data && isMeasured(data) ? 'may fall on either side of these limits' : 'may be told here or not';
+      const reads = range
+        ? `At ${name(at!)} it reads ${formatRange(range.low, range.high, range.dimension, 'outward')}. `
+        : '';
       yield asFinding('undecided-within-tolerances', view, about, {
-        message: fault
-          ? faultsInWords(about, 'may fall on either side of these limits', 'may fall on either side of these limits')
-          : 'A good machine may fall on either side of these limits',
-        detail: `One machine ${to}, another does not.`,
+        message: first.fault ? faultsInWords(about, may, may) : `A good machine ${may}`,
+        detail: `${reads}One machine ${leadsTo(first.worst.end)}, another does not.`,
         help: 'Move the limits out of the range of the fault, or measure where it shows more.',
       });
     }
   },
 };
 
-/** The limits of the last step at which tolerances decide. */
-function placeOfDecision(view: ProcedureView, { worst: { end }, exploration }: ProvedWalk): Place | undefined {
+function placeOfDecision(view: ProcedureView, walk: ProvedWalk): Place | undefined {
+  const move = decisionOn(walk);
+  const step = move && view.procedure.steps.get(move.at);
+  return (move && limitsOf(move.data)) ?? step?.place ?? view.procedure.start?.place;
+}
+
+/** The last step at which tolerances decide; one with limits before any other. */
+function decisionOn({ worst: { end }, exploration }: ProvedWalk): Move | undefined {
   const ofAll = exploration.ends.find(other => other.kind === end.kind && sameName(other) === sameName(end)) ?? end;
-  const decisive = ofAll.path.findLast(({ outcome: { why } }) => why === 'tolerance' || why === 'enclosed');
-  const data = decisive?.data ?? end.path.at(-1)?.data;
-  return data && limitsOf(data)
-    ? limitsOf(data)
-    : (view.procedure.steps.get(decisive?.at ?? '')?.place ?? view.procedure.start?.place);
+  const decisive = ofAll.path.filter(({ outcome: { why } }) => why === 'tolerance' || why === 'enclosed');
+  return decisive.findLast(({ data }) => isMeasured(data)) ?? decisive.at(-1) ?? end.path.at(-1);
+}
+
+function isMeasured({ action: { verb } }: StepData): boolean {
+  return verb === 'measure' || verb === 'read';
 }
 
 function sameName(end: ProvedWalk['worst']['end']): string {
