@@ -3,6 +3,7 @@ import { circuit } from './edits/circuit.ts';
 import { conditions } from './edits/conditions.ts';
 import { limits } from './edits/limits.ts';
 import { names } from './edits/names.ts';
+import { proof } from './edits/proof.ts';
 import { safety } from './edits/safety.ts';
 import { samples } from './edits/samples.ts';
 import { structure } from './edits/structure.ts';
@@ -19,6 +20,7 @@ export const breakages: readonly Breakage[] = [
   ...circuit,
   ...conditions,
   ...safety,
+  ...proof,
   ...samples,
 ];
 
