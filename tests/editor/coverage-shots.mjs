@@ -1,5 +1,5 @@
-/** Where every fault ends, as somebody looks at it: beside the text, down to one walk, and after the window was loaded again. */
-import { closeAll, command, openFile, webviewFrame } from './host/ui.mjs';
+/** Where every fault ends, as somebody looks at it: beside the text, after a mistake in it, down to one walk, and after the window was loaded again. */
+import { closeAll, command, goToText, openFile, webviewFrame } from './host/ui.mjs';
 
 export const coverageShots = [
   {
@@ -8,28 +8,33 @@ export const coverageShots = [
     keep: true,
     async show(page) {
       await closeAll(page);
-      await openFile(page, 'lamp-dark.procedure.yaml');
+      await openFile(page, 'battery-flat-overnight.procedure.yaml');
       if (await page.locator('.part.sidebar').isVisible()) await command(page, 'View: Close Primary Side Bar');
       await command(page, 'Faultwalk: Show Where Every Fault Ends');
       const view = await viewOf(page);
-      await view.getByRole('heading', { name: 'Faults by endings' }).waitFor();
+      await view.getByText('end well.').first().waitFor();
       await page.mouse.move(400, 500);
       await page.locator('.monaco-hover:visible', { hasText: 'More Actions' }).waitFor({ state: 'hidden' });
     },
   },
   {
     name: 'coverage-walks',
-    title: 'a cell is reached by the arrows and opens its walks, and a walk opens in the preview',
+    title: 'after a mistake the faults are walked anew, and a cell that is reached by the arrows opens its walks',
     async show(page) {
+      await command(page, 'View: Focus First Editor Group');
+      await goToText(page, 'mend: [W43, W1, W2]', 'mend: [W43'.length);
+      for (let i = 0; i < ', W1, W2'.length; i++) await page.keyboard.press('Delete');
+      await command(page, 'File: Save');
       const view = await viewOf(page);
-      await view.locator('.matrix [tabindex="0"]').focus();
-      await page.keyboard.press('ArrowRight');
+      await view.getByText('end badly').first().waitFor({ timeout: 60_000 });
+      await view.getByLabel('Only those that end badly').check();
+      const first = view.locator('.matrix [tabindex="0"]');
+      await first.focus();
+      await page.keyboard.press('ArrowDown');
+      for (let i = 0; i < 2; i++) await page.keyboard.press('ArrowRight');
       await page.keyboard.press('Enter');
       await view.locator('#walks-title:focus').waitFor();
-      await view
-        .getByRole('button', { name: /^Walk .* in the preview$/ })
-        .first()
-        .waitFor();
+      await view.locator('.matrix').scrollIntoViewIfNeeded();
     },
   },
   {
@@ -37,11 +42,11 @@ export const coverageShots = [
     title: 'a name leaves only its faults, also when the window is loaded again, and Escape closes the walks',
     async show(page) {
       const view = await viewOf(page);
-      await view.getByLabel('Find a fault').fill('W4');
+      await view.getByLabel('Find a fault').fill('W1 open');
       await rows(view, 1);
       await Promise.all([page.waitForEvent('load', { timeout: 60_000 }), command(page, 'Developer: Reload Window')]);
       await page.locator('.tab', { hasText: 'Coverage' }).click({ timeout: 60_000 });
-      const again = await viewOf(page);
+      const again = await viewOf(page, 60_000);
       await rows(again, 1);
       await again.locator('#walks-title').press('Escape');
       await again.locator('#walks').waitFor({ state: 'detached' });
@@ -67,8 +72,8 @@ export const coverageShots = [
   },
 ];
 
-function viewOf(page) {
-  return webviewFrame(page, '#coverage table');
+function viewOf(page, ms) {
+  return webviewFrame(page, '#coverage table', ms);
 }
 
 /** Waits until faults of so many owners are shown. */

@@ -89,10 +89,10 @@ describe('where every fault ends', () => {
     const told = figures.map(({ name, counted, of, percent }) => [name, counted, of, percent].join(', '));
     expect(told).toEqual(
       expect.arrayContaining([
-        'Fraction of faults detected, 4 of 5, of the walks of faults, 80 %',
-        'Isolated to one name, 2 of 4, of the walks of faults detected, 50 %',
-        'Isolated to at most 3 names, 4 of 4, of the walks of faults detected, 100 %',
-        'A good part condemned, 1 of 5, of the walks of faults, 20 %',
+        'Fraction of faults detected, 4 of 5, of all walks, 80 %',
+        'Isolated to one name, 2 of 4, of all walks detected, 50 %',
+        'Isolated to at most 3 names, 4 of 4, of all walks detected, 100 %',
+        'A good part condemned, 1 of 5, of all walks, 20 %',
       ]),
     );
   });
@@ -180,7 +180,7 @@ describe('where every fault ends', () => {
 describe('a walk of a fault', () => {
   it('is listed with its way, and the preview can follow it to its end', () => {
     const list = state({ list: { results: ['wrong part'] } }).list!;
-    expect(list.title).toBe('wrong part: 1 walk');
+    expect(list.title).toBe('Wrong part: 1 walk');
     const [walk] = list.walks;
     expect(walk).toMatchObject({ fault: 'S1 open', entry: 'lamp stays dark', at: 'mend-wires', minutes: '5 min' });
     expect(walk!.way.map(({ at }) => at)).toEqual(['at-lamp', 'behind-fuse']);

@@ -50,11 +50,19 @@ function draw(state: CoverageState): void {
   for (const one of main.querySelectorAll<HTMLElement>('details > summary'))
     (one.parentElement as HTMLDetailsElement).open = unfolded.includes(keyOf(one));
   main.querySelector('.grid')?.scrollTo(left, top);
-  if (did === 'list') document.getElementById('walks-title')?.focus();
-  if (did === 'close list') focusOn(opener);
+  if (did === 'list') moveToWalks();
+  if (did === 'close list') elementOf(opener)?.focus();
   if (did !== undefined && did !== 'ready')
     live.textContent = did === 'find' || did === 'bad only' ? state.matrix.left : state.said;
   did = undefined;
+}
+
+/** The list has the focus, and what opened it stays in sight above it. */
+function moveToWalks(): void {
+  document.getElementById('walks-title')?.focus({ preventScroll: true });
+  const list = document.getElementById('walks');
+  const hidden = (elementOf(opener)?.getBoundingClientRect().bottom ?? 0) - (list?.getBoundingClientRect().top ?? 0);
+  if (list && hidden > 0) window.scrollBy(0, hidden + 16);
 }
 
 function head({ title, variants, summary, isEarlier }: CoverageState): HTMLElement {
@@ -84,8 +92,8 @@ function keyOf(one: Element | null): string | undefined {
   return one instanceof HTMLElement ? one.dataset.key : undefined;
 }
 
-function focusOn(key: string | undefined): void {
-  [...main.querySelectorAll<HTMLElement>('[data-key]')].find(one => one.dataset.key === key)?.focus();
+function elementOf(key: string | undefined): HTMLElement | undefined {
+  return [...main.querySelectorAll<HTMLElement>('[data-key]')].find(one => one.dataset.key === key);
 }
 
 main.addEventListener('keydown', event => {

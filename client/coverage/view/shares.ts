@@ -50,7 +50,7 @@ export function drawFigures({ figures }: CoverageState, act: Act): HTMLElement {
     element(
       'p',
       { class: 'remark' },
-      'A walk is one fault, there all the time or now and then, from one way in. Faults detected and isolated are meant as IEEE Std 1522 means them.',
+      'A walk is that of one fault, there all the time or now and then, from one way in. Faults detected and isolated are meant as IEEE Std 1522 means them.',
     ),
   );
 }

@@ -92,8 +92,8 @@ export function figuresOf({ figures, walks }: Pick<Coverage, 'figures' | 'walks'
   ];
 }
 
-const everyWalk = 'walks of faults';
-const detectedOnes = 'walks of faults detected';
+const everyWalk = 'walks';
+const detectedOnes = 'walks detected';
 
 const isWrong = ({ result }: CoveredWalk) => result === 'wrong part';
 const isUndecided = ({ undecided }: CoveredWalk) => undecided;

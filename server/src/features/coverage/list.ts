@@ -48,7 +48,7 @@ function remarksOn({ ends, undecided }: CoveredWalk, end: CoveredWalk['ends'][nu
     ...(end.why === '' ? [] : [`It goes no further: ${end.why}`]),
     ...(machine === '' ? [] : [`It is so with ${machine}`]),
     ...(isFirst && undecided ? ['Other machines inside the tolerances come to a better end'] : []),
-    ...(end.open ? ['No machine that comes to it is found, and it is not ruled out'] : []),
+    ...(end.open ? ['No machine is found that comes to it, nor is it ruled out'] : []),
     ...(others.length === 0
       ? []
       : [`May also end at ${others.map(({ at, result }) => `${at} (${titleOfResult(result)})`).join(', ')}`]),

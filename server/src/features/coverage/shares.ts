@@ -54,7 +54,7 @@ export function figureRows(coverage: Coverage): FigureRow[] {
   return figuresOf(coverage).map(({ id, name, counted, of, percent: share, weighted }) => ({
     name: name.charAt(0).toUpperCase() + name.slice(1),
     counted,
-    of: share === undefined ? of : `of the ${of}`,
+    of: share === undefined ? of : `of all ${of}`,
     percent: share ?? '',
     weighted: weighted ?? '',
     choice: choiceOf(id, coverage),
