@@ -250,6 +250,43 @@ wires:
     expect(displayed(volts, 'voltage', handheldMeter).text).toBe('4.95 V');
   });
 
+  it('is not held up by parts that block', () => {
+    // A diode that blocks lets nothing through (common practice, no source), so nothing but the meter ties the point down.
+    const blocked = systemOf(`
+format: 1
+system: some
+parts:
+  G1: { kind: supply, voltage: 18 V }
+  V1: { kind: diode, forward voltage: 0.7 V ± 20 %, resistance: 1 Ω }
+  V2: { kind: zener, forward voltage: 0.67 V ± 9 %, zener voltage: 5.1 V, resistance: 4 Ω }
+wires:
+  - W1: G1.+ to V1.K
+  - W2: V1.A to V2.A
+  - W3: V2.K to G1.-
+`);
+    expect(ask(blocked, { measure: 'voltage', red: 'V1.A', black: 'G1.-' }).state).toBe('floating');
+  });
+
+  it('is divided before a zener diode opens', () => {
+    // The divider: 12 V * 10 MΩ / 30 MΩ = 4 V, below the 5.1 V at which the diode would hold it.
+    const behind = systemOf(`
+format: 1
+system: some
+parts:
+  G1: { kind: supply, voltage: 12 V ± 10 % }
+  R1: { kind: resistor, resistance: 20 MΩ }
+  V1: { kind: zener, zener voltage: 5.1 V ± 5 %, resistance: 4 Ω }
+wires:
+  - W1: G1.+ to R1.1
+  - W2: R1.2 to V1.K
+  - W3: V1.A to G1.-
+`);
+    const { low, nominal, high } = number(ask(behind, { measure: 'voltage', red: 'R1.2', black: 'G1.-' }));
+    expect(low).toBeCloseTo(3.6, 9);
+    expect(nominal).toBeCloseTo(4, 9);
+    expect(high).toBeCloseTo(4.4, 9);
+  });
+
   it('reads nothing of the circuit without any path', () => {
     expect(at({ red: 'R2.1 (part side)', apart: ['R2'] }).state).toBe('floating');
   });

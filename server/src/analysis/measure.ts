@@ -1,7 +1,10 @@
 import type { Dimension } from '../base/quantity/dimension.ts';
 import { exact } from '../base/ranged.ts';
 import { type OhmTest, readOhms } from '../circuit/bends/ohms.ts';
-import type { Bent, Element, Network, NodeId } from '../circuit/network.ts';
+import { flatterBy, flattest } from '../circuit/bends/straighten.ts';
+import { METER } from '../circuit/extract.ts';
+import type { Bent, Element, Network, NodeId, Resistance } from '../circuit/network.ts';
+import { quickLook } from '../circuit/quick-look.ts';
 import { influences, isLive, type Measurement, type PartValue, type Reading, read } from '../circuit/reading.ts';
 import type { Meter } from '../model/procedure.ts';
 import { dimensionOf } from '../model/read-step.ts';
@@ -25,13 +28,50 @@ export function measure(
   const leads = placeLeads(wiring, at, now);
   if ('state' in leads) return leads;
   if (at.measure === 'current' && leads.red !== undefined) return inSeries(wiring, settled, at, meter, leads);
-  const lamp = at.measure === 'test lamp' ? [between('test lamp', leads, meter.testLamp.ohms)] : [];
-  return withAnswers(
-    inAll(settled(lamp), one => measureOne(wiring, one, at, meter, leads)),
-    at.measure,
-    meter,
-  );
+  const reading =
+    at.measure === 'voltage' || at.measure === 'voltage drop'
+      ? voltageOf(wiring, settled, at, meter, leads)
+      : inAll(settled(at.measure === 'test lamp' ? [between('test lamp', leads, meter.testLamp.ohms)] : []), one =>
+          measureOne(wiring, one, at, meter, leads),
+        );
+  return withAnswers(reading, at.measure, meter);
 }
+
+/**
+ * A voltmeter takes so little that hardly any state comes from it, but it pulls down a node that only parts which block hold up, or one
+ * behind a large resistance that is near a threshold. There the machine settles with the meter in its place.
+ */
+function voltageOf(
+  wiring: Wiring,
+  settled: (extra: readonly Element[]) => Settling,
+  at: MeterPlace,
+  meter: Meter,
+  leads: Leads,
+): MeterReading {
+  const alone = settled([]);
+  const voltmeter = between(METER, leads, meter.inputOhms);
+  if (!('settled' in alone) || alone.settled.every(one => isUnmovedBy(one, voltmeter)))
+    return inAll(alone, one => measureOne(wiring, one, at, meter, leads));
+  const inPlace = { ...meter, inputOhms: Number.POSITIVE_INFINITY };
+  return inAll(settled([voltmeter]), one => measureOne(wiring, one, at, inPlace, leads));
+}
+
+/**
+ * A meter moves no voltage by a greater part of the one that it reads than the ohms that it stands across are of its own. Those ohms are
+ * looked for where it costs least first.
+ */
+function isUnmovedBy({ bent, leaky, states, staysWith }: Settled, voltmeter: Resistance): boolean {
+  if (!bent.bends?.length || !Number.isFinite(voltmeter.ohms.nominal)) return true;
+  const { a, b, ohms } = voltmeter;
+  const across = (network: Network) => quickLook(network)?.mostOhms(a, b) ?? Number.POSITIVE_INFINITY;
+  const most = unmoved * ohms.nominal;
+  const times = flatterBy(bent, states);
+  if (times * across(leaky) <= most || (times > 1 && across(flattest(bent)) <= most)) return true;
+  return staysWith([voltmeter]);
+}
+
+/** A part of a voltage that decides nothing. */
+const unmoved = 1e-6;
 
 /** Each range of an ammeter has its own burden. One begins in the highest and goes down for as long as the current fits. */
 function inSeries(
@@ -58,7 +98,7 @@ function inSeries(
   return shown;
 }
 
-function between(id: string, { red, black }: Leads, ohms: number): Element {
+function between(id: string, { red, black }: Leads, ohms: number): Resistance {
   return { kind: 'resistance', id, a: red!, b: black!, ohms: exact(ohms) };
 }
 

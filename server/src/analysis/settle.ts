@@ -22,6 +22,8 @@ export interface Settled extends Lowered {
   readonly cut: readonly PartValue[];
   /** Every value in the ranges of the network leads to this state; else only some do, and which is not known. */
   readonly sure: boolean;
+  /** Whether all of it stays as it is with these elements in the network, over the same tolerances. */
+  readonly staysWith: (extra: readonly Element[]) => boolean;
 }
 
 export type Settling =
@@ -160,6 +162,13 @@ function iterate(wiring: Wiring, situation: Situation, around: Around, { box, pi
         return further.map(option => [name, option] as const);
       });
       const network = holding.size === 0 ? moment.network : straighten(bent, holding, box);
+      const staysWith = (more: readonly Element[]) => {
+        const loaded = { ...moment, network: withElements(moment.network, more) };
+        return decideAll(loaded, lowered, bent, box).every(({ name, options }, i) => {
+          const before = decisions[i]!.options;
+          return effect?.fixed.has(name) || (options.length === before.length && options[0] === before[0]);
+        });
+      };
       return {
         reached: {
           settled: {
@@ -169,6 +178,7 @@ function iterate(wiring: Wiring, situation: Situation, around: Around, { box, pi
             leaky: moment.network,
             states: now,
             cut: valuesIn(network.elements, box),
+            staysWith,
           },
           beyond,
         },

@@ -11,8 +11,10 @@ export class QuickLook {
   private readonly nodeOf: Int32Array;
   private readonly islandOf: Int32Array;
   private readonly equations: Equations;
+  private readonly mesh: StarMesh;
   private readonly nominal: Float64Array;
   private outline: Outline | undefined | 'none';
+  private widest: number | undefined;
 
   private constructor(nodeOf: Int32Array, islandOf: Int32Array, equations: Equations) {
     this.nodeOf = nodeOf;
@@ -21,7 +23,8 @@ export class QuickLook {
     const siemens = new Float64Array(equations.resistances.length);
     for (let j = 0; j < siemens.length; j++) siemens[j] = 1 / equations.resistances[j]!.ohms.nominal;
     const values = Float64Array.from(equations.sources, source => rangeOf(source).nominal);
-    this.nominal = equations.voltages(new StarMesh(equations.plan, siemens), siemens, values);
+    this.mesh = new StarMesh(equations.plan, siemens);
+    this.nominal = equations.voltages(this.mesh, siemens, values);
   }
 
   /** Nothing where the network has no solution. */
@@ -43,6 +46,24 @@ export class QuickLook {
   /** Amperes at nominal values; nothing for what is no resistance. */
   through({ a, b, ohms }: Resistance): number {
     return ohms.nominal === 0 ? 0 : (this.between(a, b) ?? 0) / ohms.nominal;
+  }
+
+  /**
+   * Ohms between the two while all sources are dead, which no combination of values passes: with every resistance at most `k` times its
+   * nominal value, the whole is. Nothing where nothing ties the two together, or where of use can be told at so little expense.
+   */
+  mostOhms(red: NodeId, black: NodeId): number | undefined {
+    const [a, b] = [this.nodeOf[red]!, this.nodeOf[black]!];
+    if (this.outline === 'none' || this.islandOf[a] !== this.islandOf[b]) return undefined;
+    const { plan, groupOf, resistances } = this.equations;
+    const [plus, minus] = [groupOf[a]!, groupOf[b]!];
+    if (plus === minus) return 0;
+    const injected = new Float64Array(plan.nodeCount);
+    injected[plus] = 1;
+    injected[minus] = -1;
+    const volts = this.mesh.solve(injected);
+    this.widest ??= resistances.reduce((most, { ohms: { nominal, high } }) => Math.max(most, high / nominal), 1);
+    return this.widest * (volts[plus]! - volts[minus]!);
   }
 
   /** Volts that no combination of values passes; nothing where nothing of use can be told at so little expense. */

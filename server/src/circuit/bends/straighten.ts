@@ -33,6 +33,37 @@ export function straighten(network: Network, holding: Holding, box: Box = wholeB
   return { ...network, nodeCount, elements: inBox(elements, box), bends: [] };
 }
 
+/**
+ * The linear network in which every bent part stands for its flattest piece, leaks and all: whatever pieces hold, a current that is put
+ * in moves no voltage further than it does there.
+ */
+export function flattest(network: Network): Network {
+  const before = known.get(network);
+  if (before) return before;
+  const holding = (network.bends ?? []).map(({ id, segments }): [string, number] => {
+    const ohms = segments.map(mostOhms);
+    return [id, ohms.indexOf(Math.max(...ohms))];
+  });
+  const fresh = straighten(network, new Map(holding), wholeBox, true);
+  known.set(network, fresh);
+  return fresh;
+}
+
+const known = new WeakMap<Network, Network>();
+
+/** How many times the ohms of what holds go into those of the flattest piece, at most. */
+export function flatterBy({ bends = [] }: Network, holding: Holding): number {
+  return bends.reduce((most, bent) => {
+    const held = segmentOf(bent, holding);
+    const least = held.kind === 'open' ? mostOhms(held) : held.ohms.low;
+    return Math.max(most, ...bent.segments.map(one => mostOhms(one) / least));
+  }, 1);
+}
+
+function mostOhms(segment: Segment): number {
+  return segment.kind === 'open' ? 1 / leakS : segment.ohms.high;
+}
+
 export function segmentOf(bent: Bent, holding: Holding): Segment {
   const at = holding.get(bent.id) ?? startOf(bent);
   return bent.segments[Math.min(at, bent.segments.length - 1)]!;
