@@ -3,6 +3,8 @@ import { createCoveragePanels } from '../coverage/host.ts';
 import { createPreviews } from '../preview/host.ts';
 import { createValuesPanels } from '../values/host.ts';
 import type { Command, Services } from './commands/command.ts';
+import { draft } from './commands/draft.ts';
+import { next } from './commands/next.ts';
 import { openExamples } from './commands/open-examples.ts';
 import { openPreview } from './commands/open-preview.ts';
 import { restart } from './commands/restart.ts';
@@ -14,6 +16,8 @@ import { createChecker } from './language-client.ts';
 import { createStatus } from './status.ts';
 
 const commands: Command[] = [
+  draft,
+  next,
   openExamples,
   openPreview,
   restart,

@@ -3,8 +3,8 @@ import type { Command } from 'commander';
 import type { SystemView } from '../analysis/view.ts';
 import type { Bench } from '../planning/bench.ts';
 import { timeSpent } from '../planning/compare.ts';
-import { type Complaint, isShownByGood } from '../planning/draft/complaint.ts';
-import { draft } from '../planning/draft/draft.ts';
+import type { Complaint } from '../planning/draft/complaint.ts';
+import { type Refused, tryDraft } from '../planning/draft/try-draft.ts';
 import { prove } from '../proof/prove.ts';
 import { comparedAsText, draftedAsText } from '../publish/drafted.ts';
 import { findFiles } from './find-files.ts';
@@ -54,14 +54,8 @@ export function addDraft(program: Command, host: Host, finish: Finish): void {
         when: options.when.map(text => pairIn(text, '--when')),
       };
       checkNames(complaint, options, one, file);
-      checkComplaint(complaint, one);
-      const drafted = draft(complaint, one, path.basename(file));
-      if (drafted.suspects === 0) {
-        throw new WrongUse(
-          'No modelled fault shows this complaint',
-          'check `--when` and `--set`, or the parts in the system file',
-        );
-      }
+      const { drafted, refused } = tryDraft(complaint, one, path.basename(file));
+      if (refused) throw new WrongUse(refused.message, helpFor[refused.because]);
       host.out(drafted.text);
       host.err(draftedAsText(drafted));
       if (options.against !== undefined) host.err(compared(project, options.against, one, drafted.minutes, host));
@@ -108,12 +102,11 @@ function checkNames(complaint: Complaint, options: Options, { circuit, system }:
   }
 }
 
-/** Where a good machine does the same, nothing is complained of. */
-function checkComplaint(complaint: Complaint, one: Bench): void {
-  if (!isShownByGood(complaint, one)) return;
-  const seen = complaint.when.map(([name, state]) => `\`${name}\` at ${state}`).join(' and ');
-  throw new WrongUse(`A good machine shows ${seen} as well`, 'say with `--set` in which condition it is seen');
-}
+const helpFor: Readonly<Record<Refused['because'], string>> = {
+  'needs more': 'set that as well',
+  'good machine': 'say with `--set` in which condition it is seen',
+  'no fault': 'check `--when` and `--set`, or the parts in the system file',
+};
 
 function compared(project: Project, file: string, one: Bench, minutes: number, { folder }: Host): string {
   const full = path.resolve(folder, file).replaceAll(path.sep, '/');

@@ -1,11 +1,10 @@
 import type { Circuit } from '../analysis/electrical.ts';
 import type { Situation } from '../analysis/situation.ts';
-import { holds } from '../analysis/test.ts';
+import { unmetNeed } from '../analysis/unmet-need.ts';
 import { formatRange } from '../base/quantity/format.ts';
 import { parseQuantity } from '../base/quantity/quantity.ts';
-import type { Test } from '../model/common.ts';
 import { ownStates, partIn } from '../model/parts.ts';
-import type { Condition, ConditionNumber, System } from '../model/system.ts';
+import type { ConditionNumber, System } from '../model/system.ts';
 import { unknown, WrongUse } from './wrong-use.ts';
 
 export interface SituationOptions {
@@ -27,7 +26,8 @@ export function situationOf(options: SituationOptions, system: System, circuit: 
     checkState(name, state, system, circuit.variant, where);
     if (now.states.has(name)) now = circuit.become(now, new Map([...now.states, [name, state]]), now.apart);
   }
-  for (const condition of system.conditions.values()) checkNeeds(condition, now.states);
+  const need = unmetNeed(system, now.states);
+  if (need !== undefined) throw new WrongUse(need, 'set that as well');
   const parts = [...system.parts.keys()];
   const apart = [
     ...disconnect.map(name => known('connector or part', name, [...system.connectors.keys(), ...parts], where)),
@@ -71,19 +71,4 @@ function checkNumber(name: string, state: string, { from, to, dimension }: Condi
     const range = formatRange(from, to, dimension);
     throw new WrongUse(`\`${name}\` cannot be at ${state}`, `the system file gives it ${range}`);
   }
-}
-
-/** A state that the machine can only be in while others hold is not to be had without them. */
-function checkNeeds({ id, needs }: Condition, states: ReadonlyMap<string, string>): void {
-  const test = needs.get(states.get(id) ?? '');
-  if (test && holds(test, name => [states.get(name) ?? []].flat()) === false) {
-    throw new WrongUse(`\`${id}\` can only be ${states.get(id)} with ${inWords(test)}`, 'set that as well');
-  }
-}
-
-function inWords(test: Test): string {
-  const alternatives = test.map(parts =>
-    parts.map(({ name, states }) => `\`${name.text}\` at ${states.map(one => one.text).join(' or ')}`).join(' and '),
-  );
-  return alternatives.join(', or with ');
 }

@@ -6,13 +6,14 @@ import type { Location, Stretch } from './project.ts';
 /** A line above a step or an ending. */
 export interface Lens extends Stretch {
   readonly title: string;
-  /** The branches that lead there; absent for a lens that opens the preview. */
+  /** The branches that lead there; absent for a lens that opens something. */
   readonly places?: readonly Location[];
-  /** The step that the preview begins with. */
+  readonly opens?: 'preview' | 'next';
+  /** The step that the preview begins with, or after which something is to be tested. */
   readonly step?: string;
 }
 
-/** How many branches lead to each step and ending, and for a step the preview that begins there. */
+/** How many branches lead to each step and ending, and for a step the preview that begins there and what is best tested next. */
 export function codeLenses(view: ProcedureView): Lens[] {
   const { steps, endings } = view.procedure;
   const leading = placesByTarget(view);
@@ -23,7 +24,12 @@ export function codeLenses(view: ProcedureView): Lens[] {
   return [
     ...[...steps.values()].flatMap(step => {
       const leads = above(step);
-      return [leads, { start: leads.start, end: leads.end, title: 'Preview from here', step: step.id }];
+      const at = { start: leads.start, end: leads.end, step: step.id };
+      return [
+        leads,
+        { ...at, title: 'Preview from here', opens: 'preview' as const },
+        { ...at, title: 'What to test next', opens: 'next' as const },
+      ];
     }),
     ...[...endings.values()].map(above),
   ];

@@ -39,6 +39,7 @@ export function followChanges(server: Server, documents: TextDocuments<TextDocum
   });
   connection.onDidChangeConfiguration(params => {
     settings.forget(params.settings);
+    server.prover.age();
     checker.queue(workspace.uris());
   });
   connection.onInitialized(() => {

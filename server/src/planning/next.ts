@@ -2,9 +2,9 @@ import type { Situation } from '../analysis/situation.ts';
 import type { Case, ProcedureView } from '../analysis/view.ts';
 import { type Proof, prove } from '../proof/prove.ts';
 import { gains, rank } from '../sequence/rank.ts';
-import { type Candidate, titleOfWhat } from './candidate.ts';
+import { titleOfWhat, type What } from './candidate.ts';
 import { candidatesIn } from './candidates.ts';
-import { asTest, type Outcome, toldRoughly, toldSurely } from './outcomes.ts';
+import { asTest, type Outcome, type Told, toldRoughly, toldSurely } from './outcomes.ts';
 import { type Suspect, suspectOf } from './suspect.ts';
 
 /** What is best done at a step, for the suspects that are left there. */
@@ -27,6 +27,7 @@ export interface SuspectLeft {
 }
 
 export interface RankedTest {
+  readonly what: What;
   readonly title: string;
   readonly minutes: number;
   readonly bits: number;
@@ -40,8 +41,17 @@ export interface RankedTest {
 /** So many tests are looked at with all tolerances; those before them are chosen by nominal values. */
 const mostTests = 12;
 
-/** Ranks what can be done at a step of a procedure, for every fault that is walked there and the good machine where it comes there. */
-export function nextAt(view: ProcedureView, one: Case, step: string, proof: Proof = prove(view)): Next | undefined {
+/**
+ * Ranks what can be done at a step of a procedure, for every fault that is walked there and the good machine where it comes there.
+ * Undefined where no way leads to the step, or the question was taken back.
+ */
+export function nextAt(
+  view: ProcedureView,
+  one: Case,
+  step: string,
+  proof: Proof = prove(view),
+  cancelled: () => boolean = () => false,
+): Next | undefined {
   const situation = one.flow.during(step)[0];
   if (!situation) return undefined;
   const there = proof.walks.filter(({ of, exploration }) => of === one && exploration.taken.has(step));
@@ -50,7 +60,11 @@ export function nextAt(view: ProcedureView, one: Case, step: string, proof: Proo
   const all = candidatesIn(one, situation, suspects);
   const rough = gains({ suspects, tests: all.map(candidate => asTest(candidate, toldRoughly(candidate))) });
   const chosen = rough.slice(0, mostTests).map(({ test }) => all[test]!);
-  const told = chosen.map(candidate => toldSurely(candidate, one, situation, suspects, view.procedure.meter));
+  const told: Told[] = [];
+  for (const candidate of chosen) {
+    if (cancelled()) return undefined;
+    told.push(toldSurely(candidate, one, situation, suspects, view.procedure.meter));
+  }
   const ranked = rank({ suspects, tests: chosen.map((candidate, i) => asTest(candidate, told[i]!)) });
   return {
     step,
@@ -59,7 +73,8 @@ export function nextAt(view: ProcedureView, one: Case, step: string, proof: Proo
     rest: one.circuit.rest,
     suspects: suspects.map(left),
     tests: ranked.map(({ test, ...figures }) => ({
-      title: titleOf(chosen[test]!),
+      what: chosen[test]!.what,
+      title: titleOfWhat(chosen[test]!.what),
       minutes: chosen[test]!.minutes,
       ...figures,
       splits: told[test]!.outcomes.map((outcome, i) => ({
@@ -72,8 +87,4 @@ export function nextAt(view: ProcedureView, one: Case, step: string, proof: Proo
 
 function left({ fault, owner, weight }: Suspect): SuspectLeft {
   return { fault: fault?.id ?? '', owner, weight };
-}
-
-function titleOf({ what }: Candidate): string {
-  return titleOfWhat(what);
 }

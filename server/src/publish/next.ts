@@ -9,19 +9,14 @@ export function nextAsText(all: readonly Next[], paint: Paint = plain): string {
   return `${all.map(one => oneAsText(one, paint)).join('\n\n')}\n`;
 }
 
-function oneAsText({ step, variant, situation, rest, suspects, tests }: Next, paint: Paint): string {
-  const owners = new Set(suspects.map(({ owner }) => owner));
-  const when = situationInWords(situation, rest).replaceAll('`', '');
-  const head = `${paint('bold', harmless(`${step} (${variant})`))}: ${suspects.length} suspects at ${owners.size} places${when && `, with ${when}`}`;
-  if (tests.length === 0) return `${head}\n  Nothing that can be done here tells them apart.`;
-  const rows = tests.map(test => [
-    test.title,
-    `${rounded(test.minutes)} min`,
-    `${rounded(test.bits)} bit`,
-    Number.isFinite(test.bitsPerMinute) ? rounded(test.bitsPerMinute) : 'at once',
-    totalInWords(test),
-    splitsInWords(test),
-  ]);
+function oneAsText(one: Next, paint: Paint): string {
+  const { step, variant, tests } = one;
+  const head = `${paint('bold', harmless(`${step} (${variant})`))}: ${suspectsInWords(one)}`;
+  if (tests.length === 0) return `${head}\n  ${nothingTells}`;
+  const rows = tests.map(test => {
+    const { takes, tells, aMinute, inAll, shows } = testInWords(test);
+    return [test.title, takes, tells, aMinute, inAll, shows];
+  });
   const heads = ['test', 'takes', 'tells', 'a minute', 'minutes in all', 'shows'];
   const widths = heads.map((text, i) => Math.max(text.length, ...rows.map(row => row[i]!.length)));
   const line = (cells: readonly string[]) =>
@@ -38,6 +33,26 @@ function oneAsText({ step, variant, situation, rest, suspects, tests }: Next, pa
       '  What a test tells looks one step ahead; the minutes in all are the mean until one place is left, done in the best order after it.',
     ),
   ].join('\n');
+}
+
+export const nothingTells = 'Nothing that can be done here tells them apart.';
+
+/** `14 suspects at 6 places, with key at run`. */
+export function suspectsInWords({ situation, rest, suspects }: Next): string {
+  const owners = new Set(suspects.map(({ owner }) => owner));
+  const when = situationInWords(situation, rest).replaceAll('`', '');
+  return `${suspects.length} suspects at ${owners.size} places${when && `, with ${when}`}`;
+}
+
+/** The figures of one test as they are read. */
+export function testInWords(test: RankedTest) {
+  return {
+    takes: `${rounded(test.minutes)} min`,
+    tells: `${rounded(test.bits)} bit`,
+    aMinute: Number.isFinite(test.bitsPerMinute) ? rounded(test.bitsPerMinute) : 'at once',
+    inAll: totalInWords(test),
+    shows: splitsInWords(test),
+  };
 }
 
 function totalInWords({ total: { atLeast, atMost } }: RankedTest): string {

@@ -5,6 +5,7 @@ import { inlayHints } from '../../features/inlay-hints.ts';
 import type { Stretch } from '../../features/project.ts';
 import { semanticTokens, tokenTypes } from '../../features/semantic-tokens.ts';
 import { type ShowReferencesArguments, showReferencesCommand } from '../../protocol/messages.ts';
+import { nextCommand } from '../../protocol/next.ts';
 import { openPreviewCommand } from '../../protocol/preview.ts';
 import { onFile } from '../guard.ts';
 import type { Server } from '../server-context.ts';
@@ -51,10 +52,12 @@ function tokensOf({ convert }: Server, view: FileView, within?: Stretch) {
   return builder.build();
 }
 
-function lensOf({ convert }: Server, uri: string, { title, places, step, ...stretch }: Lens): CodeLens {
+function lensOf({ convert }: Server, uri: string, { title, places, opens, step, ...stretch }: Lens): CodeLens {
   const range = convert.range(uri, stretch);
   const address = convert.location({ uri, ...stretch }).uri;
-  if (step !== undefined) return { range, command: { title, command: openPreviewCommand, arguments: [address, step] } };
+  if (opens) return { range, command: { title, command: commandOf[opens], arguments: [address, step] } };
   const found: ShowReferencesArguments = [address, range.start, (places ?? []).map(convert.location)];
   return { range, command: { title, command: found[2].length > 0 ? showReferencesCommand : '', arguments: found } };
 }
+
+const commandOf = { preview: openPreviewCommand, next: nextCommand };

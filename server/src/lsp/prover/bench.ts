@@ -1,9 +1,9 @@
-import { type Job, ProofWork, type Proved } from './work.ts';
+import { type Job, type Kind, type Results, Work } from './work.ts';
 
 /** Where jobs are done: a thread of its own, or in tests the same one. */
 export interface Bench {
   /** Undefined where the job was taken back; rejects where it failed. */
-  do(job: Job): Promise<Proved | undefined>;
+  do<K extends Kind>(job: Job<K>): Promise<Results[K] | undefined>;
   /** The job that is being done is not wanted any more. */
   cancel(): void;
   dispose(): void;
@@ -11,14 +11,14 @@ export interface Bench {
 
 /** Does jobs where the server runs, a turn later: for an editor that has no threads, and for tests. */
 export function sameThread(): Bench {
-  const work = new ProofWork();
+  const work = new Work();
   let wanted = -1;
   return {
-    async do(job) {
+    async do<K extends Kind>(job: Job<K>) {
       wanted = job.id;
       await new Promise(resolve => setTimeout(resolve, 0));
       const cancelled = () => wanted !== job.id;
-      return cancelled() ? undefined : work.do(job, cancelled);
+      return work.do(job as Job, cancelled) as Results[K] | undefined;
     },
     cancel() {
       wanted = -1;

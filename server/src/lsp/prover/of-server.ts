@@ -36,7 +36,7 @@ export function proverOf(server: () => Server, bench: Bench, recheck: (uris: rea
   return prover;
 }
 
-/** A procedure, its systems and all that they include. */
+/** A procedure, its systems and all that they include; or a system and all that it includes. */
 function filesOf({ workspace, texts }: Server, uri: string): readonly (readonly [string, string | null])[] {
   const found = new Map<string, string | null>();
   const add = (file: string) => {

@@ -1,12 +1,16 @@
+import type { CancellationToken } from 'vscode-languageserver';
 import type { Levels } from '../../rules/run.ts';
 import type { Bench } from './bench.ts';
 import { carried } from './carried.ts';
-import type { Proved, ProvedDiagnostic } from './work.ts';
+import type { Job, Kind, Proved, ProvedDiagnostic, Results, Tasks } from './work.ts';
+
+/** Texts by uri; null for a file that is not there. */
+type Files = readonly (readonly [uri: string, text: string | null])[];
 
 /** What the prover needs of the server around it. */
 export interface ProverHost {
-  /** The procedure and every file that it is about, with their texts; null for one that is not there. */
-  files(uri: string): readonly (readonly [uri: string, text: string | null])[];
+  /** A procedure or a system, and every file that it is about. */
+  files(uri: string): Files;
   levels(uri: string): Promise<Levels>;
   begun(uri: string): void;
   /** There is a new proof, or none will come. */
@@ -21,15 +25,19 @@ interface Known {
   readonly proved: Proved;
 }
 
-/** Proves procedures one after another in the background, the one that was asked for last first. */
+/** Proves procedures one after another in the background, the one that was asked for last first; what somebody waits for goes before all of them. */
 export class Prover {
   readonly #host: ProverHost;
   readonly #bench: Bench;
   readonly #known = new Map<string, Known>();
   readonly #wanted: string[] = [];
+  readonly #asked: (() => Promise<void>)[] = [];
   /** The texts that the bench has. */
   readonly #sent = new Map<string, string | null>();
+  /** All texts with which a proof failed: it would fail with them again. */
+  readonly #failed = new Map<string, string>();
   #doing: { readonly uri: string; readonly key: string } | undefined;
+  #isRunning = false;
   #jobs = 0;
 
   constructor(host: ProverHost, bench: Bench) {
@@ -40,7 +48,8 @@ export class Prover {
   /** This procedure is looked at, and may have changed. */
   want(uri: string): void {
     const key = this.#keyOf(uri);
-    if (this.#known.get(uri)?.key === key || (this.#doing?.uri === uri && this.#doing.key === key)) return;
+    if (this.#known.get(uri)?.key === key || this.#failed.get(uri) === key) return;
+    if (this.#doing?.uri === uri && this.#doing.key === key) return;
     if (this.#doing?.uri === uri) this.#bench.cancel();
     const at = this.#wanted.indexOf(uri);
     if (at >= 0) this.#wanted.splice(at, 1);
@@ -48,8 +57,29 @@ export class Prover {
     void this.#run();
   }
 
-  forget(uri: string): void {
-    this.#known.delete(uri);
+  /** Does a task that somebody waits for. Undefined where it was taken back or the file is not there; rejects where it failed. */
+  ask<K extends Exclude<Kind, 'proof'>>(
+    kind: K,
+    uri: string,
+    task: Tasks[K],
+    token: CancellationToken,
+  ): Promise<Results[K] | undefined> {
+    return new Promise((resolve, reject) => {
+      this.#asked.push(async () => {
+        if (token.isCancellationRequested) return resolve(undefined);
+        const cancelling = token.onCancellationRequested(() => this.#bench.cancel());
+        await this.#do(kind, uri, this.#host.files(uri), task).then(resolve, reject);
+        cancelling.dispose();
+      });
+      void this.#run();
+    });
+  }
+
+  /** The settings have changed: what is known stays until it is proved anew. */
+  age(): void {
+    for (const [uri, known] of this.#known) this.#known.set(uri, { ...known, key: '' });
+    this.#failed.clear();
+    if (this.#doing) this.#doing = { ...this.#doing, key: '' };
   }
 
   /** What walking every fault has found: for this very text, or for an earlier one and moved along with the text. */
@@ -65,21 +95,22 @@ export class Prover {
     return known && { proved: known.proved, isFresh: known.key === this.#keyOf(uri) };
   }
 
-  get isBusy(): boolean {
-    return this.#doing !== undefined;
-  }
-
   dispose(): void {
     this.#wanted.length = 0;
+    this.#asked.length = 0;
     this.#bench.cancel();
     this.#bench.dispose();
   }
 
   async #run(): Promise<void> {
-    if (this.#doing) return;
-    for (let uri = this.#wanted.pop(); uri !== undefined; uri = this.#wanted.pop()) {
-      await this.#prove(uri);
+    if (this.#isRunning) return;
+    this.#isRunning = true;
+    while (this.#asked.length + this.#wanted.length > 0) {
+      const asked = this.#asked.shift();
+      if (asked) await asked();
+      else await this.#prove(this.#wanted.pop()!);
     }
+    this.#isRunning = false;
   }
 
   async #prove(uri: string): Promise<void> {
@@ -90,18 +121,27 @@ export class Prover {
     this.#doing = { uri, key };
     this.#host.begun(uri);
     try {
-      const changes = files.filter(([file, now]) => this.#sent.get(file) !== now);
-      for (const [file, now] of changes) this.#sent.set(file, now);
-      const levels = await this.#host.levels(uri);
-      const proved = await this.#bench.do({ id: ++this.#jobs, uri, changes, levels });
-      if (proved) this.#known.set(uri, { key, text, proved });
+      const proved = await this.#do('proof', uri, files, { levels: await this.#host.levels(uri) });
+      if (proved) this.#known.set(uri, { key: this.#doing.key, text, proved });
     } catch (error) {
-      this.#sent.clear();
+      this.#failed.set(uri, key);
       this.#host.report(`proving ${uri}`, error);
     } finally {
       this.#doing = undefined;
     }
     this.#host.ended(uri);
+  }
+
+  async #do<K extends Kind>(kind: K, uri: string, files: Files, task: Tasks[K]): Promise<Results[K] | undefined> {
+    const changes = files.filter(([file, now]) => this.#sent.get(file) !== now);
+    for (const [file, now] of changes) this.#sent.set(file, now);
+    try {
+      return await this.#bench.do<K>({ kind, id: ++this.#jobs, uri, changes, task } as Job<K>);
+    } catch (error) {
+      // A bench that failed may be a new one with the next job.
+      this.#sent.clear();
+      throw error;
+    }
   }
 
   #keyOf(uri: string): string {
@@ -110,7 +150,7 @@ export class Prover {
 }
 
 /** Texts are told apart by their length and a sum over all characters: enough to know that one has changed. */
-function keyOf(files: readonly (readonly [string, string | null])[]): string {
+function keyOf(files: Files): string {
   return files.map(([uri, text]) => `${uri} ${text === null ? '-' : `${text.length}:${sum(text)}`}`).join('\n');
 }
 

@@ -26,7 +26,13 @@ export interface Planned {
 const mostRounds = 16;
 
 /** The best order found of what can be read and measured in one situation; the good machine comes last among the suspects and only sets the limits. */
-export function planTests(one: Bench, situation: Situation, suspects: readonly Suspect[], good: Suspect): Planned {
+export function planTests(
+  one: Bench,
+  situation: Situation,
+  suspects: readonly Suspect[],
+  good: Suspect,
+  cancelled: () => boolean = () => false,
+): Planned {
   const everybody = [...suspects, good];
   const all = candidatesIn(one, situation, everybody).filter(({ what }) => what.do !== 'inspect');
   const shows: Shows[][] = all.map(({ shown }) => shown.map(roughly));
@@ -37,6 +43,7 @@ export function planTests(one: Bench, situation: Situation, suspects: readonly S
     let isNews = false;
     for (const [place, coming] of uses) {
       for (const suspect of [...coming, suspects.length]) {
+        if (cancelled()) return false;
         const key = `${place} ${suspect}`;
         if (isSure.has(key)) continue;
         isSure.add(key);
@@ -53,7 +60,7 @@ export function planTests(one: Bench, situation: Situation, suspects: readonly S
       minutes: step.candidate.minutes,
       outcomes: step.by.slice(0, suspects.length).map(by => [by]),
     }));
-    const plan = (effort: number) => bestTree({ suspects, tests }, { effort });
+    const plan = (effort: number) => bestTree({ suspects, tests }, { effort, cancelled });
     const news = (tree: Tree) => makeSure(usesIn(tree, place => usable[place]!.place));
     // The search for the very best is worth its time only once what it goes by is sure.
     if (round < mostRounds && news(plan(0).tree)) continue;

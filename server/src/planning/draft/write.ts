@@ -7,6 +7,7 @@ import type { Bench } from '../bench.ts';
 import type { Suspect } from '../suspect.ts';
 import type { Complaint } from './complaint.ts';
 import { leadNeedsBackProbe } from './leads.ts';
+import { pairs, quoted, slug } from './text.ts';
 import type { Planned, Step } from './tree.ts';
 
 /** The text of a whole procedure file. `file` is the system file as the procedure names it. */
@@ -62,8 +63,8 @@ class Draft {
     const entry = [
       `symptom: ${quoted(symptom)}`,
       'nature: hard',
-      ...(set.length > 0 ? [`set: ${map(set)}`] : []),
-      `when: ${map(when)}`,
+      ...(set.length > 0 ? [`set: ${pairs(set)}`] : []),
+      `when: ${pairs(when)}`,
       ...(shown.length > 0 ? [`shows: [${shown.map(quoted).join(', ')}]`] : []),
     ];
     return `format: 1
@@ -132,7 +133,7 @@ ${[...damage, ...answers, '      all sound: try-it'].join('\n')}`);
     minutes: 3
 ${setLine(set)}    operate: Try what is complained of
     then:
-      as complained: { go to: ${firstTest}, when: ${map(when)} }
+      as complained: { go to: ${firstTest}, when: ${pairs(when)} }
       it works: nothing-wrong`);
   }
 
@@ -241,26 +242,9 @@ function nameOf({ candidate: { what } }: Step): string {
 }
 
 function setLine(set: Complaint['set']): string {
-  return set.length > 0 ? `    set: ${map(set)}\n` : '';
-}
-
-function map(pairs: readonly (readonly [string, string])[]): string {
-  return `{ ${pairs.map(([name, state]) => `${quoted(name)}: ${quoted(state)}`).join(', ')} }`;
-}
-
-function slug(text: string): string {
-  return text.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '') || 'step';
+  return set.length > 0 ? `    set: ${pairs(set)}\n` : '';
 }
 
 function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
-}
-
-/** As YAML reads it back as the same text. */
-function quoted(text: string): string {
-  const isPlain =
-    /^[\p{L}][\p{L}\p{N} ./+()-]*$/u.test(text) &&
-    !/^(yes|no|on|off|true|false|null|y|n)$/i.test(text) &&
-    text === text.trim();
-  return isPlain || /^(on|off|yes|no)$/.test(text) ? text : JSON.stringify(text);
 }
