@@ -35,7 +35,8 @@ export function worksIn(wiring: Wiring, all: readonly Settled[], name: string): 
 function loadWorks({ bent, network, leaky }: Settled, name: string): readonly Working[] {
   const load = bent.bends?.find(({ id }) => id === name) ?? bent.elements.find(({ id }) => id === name);
   if (!load || !('a' in load)) return ['off'];
-  const full = Math.max(0, ...network.elements.flatMap(e => (e.kind === 'voltage' ? [Math.abs(e.volts.nominal)] : [])));
+  // The drop of a bent part, such as what keeps a loop of 4 mA to 20 mA at its current, is no supply.
+  const full = Math.max(0, ...bent.elements.flatMap(e => (e.kind === 'voltage' ? [Math.abs(e.volts.nominal)] : [])));
   if (full === 0) return ['off'];
   const from = worksFrom * full;
   // What was looked at to settle the machine tells it for nothing, but where the voltage is near the mark.
