@@ -131,6 +131,18 @@ ${endings}`;
   });
 });
 
+describe('a walk that is longer than any that a person wrote', () => {
+  const steps = (last: string) => {
+    const ways = Array.from({ length: 5_100 }, (_, i) => `  s${i}: { do: Go on, then: s${i + 1} }`);
+    return `start: s0\nsteps:\n${ways.join('\n')}\n  s5100: { do: Go on, then: ${last} }${endings}`;
+  };
+
+  it('is unknown from where it is not followed', () => {
+    const long = steps('good').replace('start: s0', 'starts from: [{ symptom: It does not work, start: s0 }]');
+    expect(worst(long, 'R1 open')).toBe('unknown at s4999: More ways lead here than are followed');
+  });
+});
+
 describe('a walk on which an answer decides that nothing tells', () => {
   const asked = (yes: string, no: string) =>
     `steps: { look: { ask: Is it warm?, then: { yes: ${yes}, no: ${no} } } }${endings}`;

@@ -65,6 +65,8 @@ export const goesRound = 'It goes round for ever';
 /** So many places of one walk are looked at; no procedure that a person wrote comes near. */
 const mostNodes = 5_000;
 
+const tooFar = 'More ways lead here than are followed';
+
 /** Follows every branch that a patient may take, the shortest ways first. `ready` is how the machine is when the technician arrives. */
 export function explore(patient: Patient, start: string, ready: Moment): Exploration {
   const ends = new Map<string, End>();
@@ -84,6 +86,7 @@ export function explore(patient: Patient, start: string, ready: Moment): Explora
     nodes.set(key, node);
     if (before) before.node.next.push({ to: node, move: before.move });
     if (nodes.size < mostNodes) queue.push(node);
+    else over(node, { kind: 'unknown', at: name, why: tooFar, path: pathTo(node) });
   };
   const over = (node: Node, end: End) => {
     node.isOver = true;
