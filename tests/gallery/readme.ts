@@ -17,7 +17,10 @@ npx faultwalk check examples/broken/unreachable-step
 \`\`\`
 
 \`npm run gallery\` writes this page and the copies from the list in \`tests/gallery/edits\`; a test holds them together. Where a copy names
-files that are not in its own folder, these are the clean ones.`;
+files that are not in its own folder, these are the clean ones.
+
+What is broken mostly changes where faults end as well. That is shown in the chapter on walks of faults and left out everywhere else; the
+command above tells it of every copy that has no error.`;
 
 /** The page of the gallery, with every message as it is read at a terminal. */
 export function readme(exhibits: readonly Exhibit[]): string {

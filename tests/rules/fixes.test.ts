@@ -3,6 +3,7 @@ import { checkFile } from '../../server/src/rules/run.ts';
 import { applied, fix, viewOf } from '../support/check.ts';
 import { systemsByName } from '../support/systems.ts';
 import { endings, measuring, procedure } from './fixtures/procedures.ts';
+import { cold } from './fixtures/proof.ts';
 
 describe('quick fixes', () => {
   const misspelt = procedure(`
@@ -111,6 +112,13 @@ ${endings}`);
         .map(f => f.title);
     expect(preferred('Fine')).toEqual(['Write `fine`']);
     expect(preferred('fin')).toEqual([]);
+  });
+
+  it('move one end of the limits to where they tell a fault apart', () => {
+    const text = cold(['limits: above 1 A', 'limits: 0.5 A .. 2 A']);
+    const mended = text.replace('0.5 A .. 2 A', '900 mA .. 2 A');
+    fix(text, 'Let the limits be `900 mA .. 2 A`', mended);
+    expect(checkFile(viewOf(mended))).toEqual([]);
   });
 
   describe('of limits', () => {

@@ -7,6 +7,7 @@ import { conditions } from './fixtures/conditions.ts';
 import { limits } from './fixtures/limits.ts';
 import { names } from './fixtures/names.ts';
 import { parts } from './fixtures/parts.ts';
+import { proof } from './fixtures/proof.ts';
 import { safety } from './fixtures/safety.ts';
 import { samples } from './fixtures/samples.ts';
 import { seen } from './fixtures/seen.ts';
@@ -22,6 +23,7 @@ describe.each([
   ['parts', parts],
   ['bad input', badInput],
   ['safety', safety],
+  ['proof', proof],
   ['samples', samples],
   ['allow', allow],
 ])('%s', (_group, fixtures) => {

@@ -9,6 +9,7 @@ import { conditions } from './fixtures/conditions.ts';
 import { limits } from './fixtures/limits.ts';
 import { names } from './fixtures/names.ts';
 import { parts } from './fixtures/parts.ts';
+import { proof } from './fixtures/proof.ts';
 import { safety } from './fixtures/safety.ts';
 import { samples } from './fixtures/samples.ts';
 import { seen } from './fixtures/seen.ts';
@@ -16,8 +17,8 @@ import { structure } from './fixtures/structure.ts';
 
 const fixtures = [
   ...rules.flatMap(rule => (rule.bad === '' ? [] : [rule.bad])),
-  ...[names, seen, structure, limits, circuit, conditions, parts, badInput, safety, samples, allow].flatMap(group =>
-    Object.values(group),
+  ...[names, seen, structure, limits, circuit, conditions, parts, badInput, safety, proof, samples, allow].flatMap(
+    group => Object.values(group),
   ),
 ];
 

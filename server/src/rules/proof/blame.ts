@@ -66,7 +66,8 @@ export function asFinding(
   const [first, ...others] = about.walks;
   const { worst, of } = first;
   const specimen = end === worst.end ? worst.specimen : undefined;
-  const machine = specimen && `It is so with ${combinationInWords(specimen.values) || 'nominal values'}.`;
+  const values = specimen && (combinationInWords(specimen.values) || (worst.isUndecided && 'nominal values'));
+  const machine = values && `It is so with ${values}.`;
   const rest =
     others.length > 0 &&
     `The same goes for ${named(

@@ -1,5 +1,6 @@
 import { existsIn } from '../../model/common.ts';
 import type { Rule } from '../rule.ts';
+import { unreached } from '../structure/unreached.ts';
 import { name } from '../wording.ts';
 import { coldHeater } from './example.ts';
 import { walksIn } from './proved.ts';
@@ -77,7 +78,10 @@ endings:
   *check(view) {
     const walks = walksIn(view);
     if (walks.length === 0) return;
+    // What no branch leads to is told already.
+    const lost = new Set(unreached(view).flatMap(({ name, behind }) => [name, ...behind]));
     for (const ending of view.procedure.endings.values()) {
+      if (lost.has(ending.id)) continue;
       if (!view.cases.some(({ variant }) => existsIn(ending, variant))) continue;
       if (walks.some(({ exploration }) => exploration.met.has(ending.id))) continue;
       yield {

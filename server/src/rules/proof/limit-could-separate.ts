@@ -1,9 +1,8 @@
 import { limitAt } from '../../analysis/limits.ts';
 import type { ProcedureView } from '../../analysis/view.ts';
 import type { Place } from '../../base/place.ts';
-import { formatRange } from '../../base/quantity/format.ts';
+import { formatQuantity, formatRange } from '../../base/quantity/format.ts';
 import { formatLimit, type Limit } from '../../base/quantity/limit.ts';
-import { meterAmount } from '../../base/quantity/meter-amount.ts';
 import type { Move } from '../../proof/explore.ts';
 import type { ProvedWalk } from '../../proof/prove.ts';
 import { isBad } from '../../proof/walk-fault.ts';
@@ -41,7 +40,7 @@ steps:
     measure: current
     around: W3
     limits: above 0.5 A
-#           ^^^^^^^^^^^ information limit-could-separate: A limit of 0.9 A would tell \`H1.1 high resistance\` apart here [fix]
+#           ^^^^^^^^^^^ information limit-could-separate: A limit of 900 mA would tell \`H1.1 high resistance\` apart here [fix]
     then: { within: not-found, otherwise: the-heater }
 #                   ^^^^^^^^^ warning fault-not-found: 2 faults end here as if nothing were wrong, first \`H1.1 high resistance\`
   confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
@@ -120,7 +119,7 @@ function finding(
   const limits = formatLimit({ ...limit, ...(isBelow ? { low: end } : { high: end }), dimension });
   const reads = (span: Span) => formatRange(span.low, span.high, dimension, 'outward');
   return asFinding('limit-could-separate', view, about, {
-    message: `A limit of ${meterAmount(end, dimension)} would tell ${name(about.walks[0].fault!.id)} apart here`,
+    message: `A limit of ${formatQuantity(end, dimension, { digits: 6 })} would tell ${name(about.walks[0].fault!.id)} apart here`,
     detail: `At ${name(at)} it reads ${reads(fault)}, and all that rightly passes ${reads(others)}.`,
     help: `Let the limits be ${name(limits)}.`,
     fixes: [{ title: `Let the limits be \`${limits}\``, edits: [{ place, text: limits }] }],
@@ -146,13 +145,13 @@ function gapFor({ worst, of }: ProvedWalk, passing: Passing): Gap | undefined {
   return undefined;
 }
 
-/** All readings that pass limits on walks that end well. */
+/** All readings that pass limits on walks that end well, and on those of good machines, which must pass. */
 class Passing {
   readonly #at = new Map<Place['span'], Span>();
 
   constructor(walks: readonly ProvedWalk[]) {
-    for (const { worst, ends } of walks) {
-      if (isBad(worst.result)) continue;
+    for (const { fault, worst, ends } of walks) {
+      if (fault && isBad(worst.result)) continue;
       for (const move of [worst.end, ...ends.map(({ end }) => end)].flatMap(({ path }) => path)) this.#add(move);
     }
   }

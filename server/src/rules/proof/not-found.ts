@@ -36,7 +36,7 @@ steps:
     measure: current
     around: W3
     limits: above 0.5 A
-#           ^^^^^^^^^^^ information limit-could-separate: A limit of 0.9 A would tell \`H1.1 high resistance\` apart here [fix]
+#           ^^^^^^^^^^^ information limit-could-separate: A limit of 900 mA would tell \`H1.1 high resistance\` apart here [fix]
     then: { within: not-found, otherwise: the-heater }
 #                   ^^^^^^^^^ warning fault-not-found: 2 faults end here as if nothing were wrong, first \`H1.1 high resistance\`
   confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }

@@ -3,7 +3,7 @@ import { existsIn } from '../../model/common.ts';
 import { type Branch, type Step, stepIn } from '../../model/step.ts';
 import type { ProvedWalk } from '../../proof/prove.ts';
 import type { Rule } from '../rule.ts';
-import { counted, name, named } from '../wording.ts';
+import { name, named } from '../wording.ts';
 import { coldHeater } from './example.ts';
 import { repeatsIn } from './measurement-repeats.ts';
 import { walksIn } from './proved.ts';
@@ -88,15 +88,16 @@ endings:
       if (!left || repeats.has(step) || !measuresIn(view, step)) continue;
       const { faults, isGoodThere, taken } = left;
       const [target, ...others] = new Set([...taken].map(branch => branch?.target?.text));
-      const machines = faults.size + (isGoodThere ? 1 : 0);
-      if (faults.size === 0 || machines < 2 || others.length > 0 || target === undefined) continue;
-      const good = isGoodThere ? ' and a good machine' : '';
+      if (faults.size === 0 || others.length > 0 || target === undefined) continue;
+      const [only] = faults;
+      const come = faults.size === 1 ? `only ${name(only!)}` : `${faults.size} faults`;
+      const all = isGoodThere ? `${come} and a good machine` : come;
       const keys = new Set([...taken].map(branch => branch!.key.text));
       yield {
         rule: 'step-splits-nothing',
         place: step.place,
         message: `${name(step.id)} tells nothing apart: all go on to ${name(target)}`,
-        detail: `${counted(faults.size, 'fault')}${good} can come here; all leave by ${named([...keys])}.`,
+        detail: `Here ${faults.size === 1 && !isGoodThere ? 'comes' : 'come'} ${all}; the way on is ${named([...keys])}.`,
         help: 'Leave the step out, or measure where the faults that are left differ.',
       };
     }

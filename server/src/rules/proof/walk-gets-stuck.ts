@@ -1,6 +1,7 @@
 import type { ProcedureView } from '../../analysis/view.ts';
 import type { Place } from '../../base/place.ts';
 import { stepIn } from '../../model/step.ts';
+import { goesRound } from '../../proof/explore.ts';
 import type { ProvedWalk } from '../../proof/prove.ts';
 import type { Rule } from '../rule.ts';
 import { name } from '../wording.ts';
@@ -56,13 +57,19 @@ endings:
   *check(view) {
     const walks = badWalks(view, ({ worst }) => worst.result === 'stuck' && !worst.isUndecided);
     for (const about of blamed(walks, walk => placeOfStuck(view, walk))) {
-      const { end } = about.walks[0].worst;
-      if (end.kind !== 'stuck') continue;
-      const [one, several] = about.walks[0].fault ? ['gets stuck here', 'get stuck here'] : ['', ''];
+      const [{ worst, fault }] = about.walks;
+      if (worst.end.kind !== 'stuck') continue;
+      const { at, why } = worst.end;
+      const isRing = why === goesRound;
+      const [one, several] = isRing
+        ? ['goes', 'go'].map(go => `${go} round for ever here`)
+        : ['gets stuck here', 'get stuck here'];
       yield asFinding('walk-gets-stuck', view, about, {
-        message: about.walks[0].fault ? faultsInWords(about, one, several) : 'A good machine gets stuck here',
-        detail: `At ${name(end.at)}: ${end.why}.`,
-        help: 'Add the branch that is missing, or change the step so that it can be done.',
+        message: fault ? faultsInWords(about, one, several) : `A good machine ${one}`,
+        detail: `At ${name(at)}, ${why.charAt(0).toLowerCase()}${why.slice(1)}.`,
+        help: isRing
+          ? 'Let one of the steps on the way round lead out for it.'
+          : 'Add the branch that is missing, or change the step so that it can be done.',
       });
     }
   },
