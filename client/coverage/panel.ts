@@ -74,6 +74,8 @@ export class CoveragePanel {
     if (question !== this.#asked || answer === undefined) return;
     if (answer === null) this.showNothing();
     else if (answer.state) this.#show(answer.state);
+    // A text that is half typed may have no variants; what was drawn stays until there is something else to draw.
+    else if (this.state) this.#show({ ...this.state, isEarlier: true });
     else this.#send({ type: 'say', text: 'Every fault is being walked through the procedure…' });
   }
 

@@ -131,6 +131,15 @@ describe('where every fault ends', () => {
     }
   });
 
+  it('knows the cell whose walks are listed', () => {
+    const [cell] = rowOf(state(), 'S1')!.cells;
+    const listedCells = state({ list: cell!.choice, unfolded: ['S1'] }).matrix.rows.flatMap(
+      ({ owner, cells, faults = [] }) =>
+        [cells, ...faults.map(fault => fault.cells)].flat().flatMap(({ isListed }) => (isListed ? owner : [])),
+    );
+    expect(listedCells).toEqual(['S1']);
+  });
+
   it('leaves what is looked for, by a name or a title, or by how it ends', () => {
     const owners = (look: CoverageLook) => state(look).matrix.rows.map(({ owner }) => owner);
     expect([owners({ find: 'open' }), owners({ find: 'LAMP SWITCH' }), owners({ badOnly: true })]).toEqual([

@@ -1,30 +1,35 @@
 import type { ResultName } from '../../../server/src/protocol/coverage.ts';
 import { stretch, svg } from './marks.ts';
 
-/** So wide is a drawing of the whole; the page scales it. Patterns are not scaled, so each bar is drawn anew for its own width. */
 interface Part {
   readonly result: ResultName;
   readonly share: number;
 }
 
-/** Parts of a whole side by side, with a small gap between them; `whole` 1 fills the width. */
+/** Parts of a whole side by side, with a small gap between them; `whole` fills the width. */
 export function bar(parts: readonly Part[], height: number, whole = 1): SVGSVGElement {
   const drawn = svg('svg', { class: 'bar-drawing', height: `${height}`, 'aria-hidden': 'true' });
-  const draw = () => {
+  drawings.set(drawn, () => {
     const width = drawn.clientWidth;
-    if (width === 0) return;
     let x = 0.5;
-    drawn.replaceChildren(
-      ...parts.map(({ result, share }) => {
-        const own = (share / whole) * (width - 1);
-        const made = stretch(result, x, own - gap, height);
-        x += own;
-        return made;
-      }),
-    );
-  };
-  new ResizeObserver(draw).observe(drawn);
+    const stretches = parts.map(({ result, share }) => {
+      const own = (share / whole) * (width - 1);
+      x += own;
+      return stretch(result, x - own, own - gap, height);
+    });
+    drawn.replaceChildren(...stretches);
+  });
+  widths.observe(drawn);
   return drawn;
 }
 
 const gap = 2;
+
+/** Patterns must not be stretched, so a bar is drawn for the width that it has. */
+const drawings = new WeakMap<Element, () => void>();
+const widths = new ResizeObserver(entries => {
+  for (const { target } of entries) {
+    if (target.isConnected) drawings.get(target)?.();
+    else widths.unobserve(target);
+  }
+});

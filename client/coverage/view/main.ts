@@ -50,6 +50,7 @@ function draw(state: CoverageState): void {
   for (const one of main.querySelectorAll<HTMLElement>('details > summary'))
     (one.parentElement as HTMLDetailsElement).open = unfolded.includes(keyOf(one));
   main.querySelector('.grid')?.scrollTo(left, top);
+  main.setAttribute('aria-busy', String(state.isEarlier));
   if (did === 'list') moveToWalks();
   if (did === 'close list') elementOf(opener)?.focus();
   if (did !== undefined && did !== 'ready')
@@ -75,7 +76,7 @@ function head({ title, variants, summary, isEarlier }: CoverageState): HTMLEleme
       { class: 'choices' },
       choice('Machine', variants, id => act({ type: 'choose variant', id })),
     ),
-    isEarlier && element('p', { class: 'earlier' }, 'This is of an earlier text. Every fault is being walked anew…'),
+    isEarlier && element('p', { class: 'earlier' }, 'Of an earlier text; every fault is being walked anew…'),
     element('p', { class: 'summary' }, summary),
   );
 }

@@ -1,4 +1,4 @@
-import type { CoverageState, EndCell, Matrix, OwnerRow, WalkChoice } from '../../../server/src/protocol/coverage.ts';
+import type { CoverageState, EndCell, Matrix, OwnerRow } from '../../../server/src/protocol/coverage.ts';
 import { button, element } from '../../panel/view/element.ts';
 import { bar } from './bar.ts';
 import { classOf } from './marks.ts';
@@ -122,8 +122,7 @@ function line(head: HTMLElement, cells: readonly EndCell[], row: string, many: n
 
 function cellOf(cell: EndCell | undefined, key: string, act: Act): HTMLElement {
   if (!cell) return element('td', { 'data-key': key, tabindex: '-1' });
-  const { walks, result, isOpen, words, choice } = cell;
-  const open = (wanted: WalkChoice) => act({ type: 'list', choice: wanted });
+  const { walks, result, isOpen, isListed, words, choice } = cell;
   const text = walks > 0 ? String(walks) : isOpen ? '?' : '◦';
   return element(
     'td',
@@ -136,7 +135,8 @@ function cellOf(cell: EndCell | undefined, key: string, act: Act): HTMLElement {
         'data-key': key,
         'aria-label': words,
         title: words,
-        click: () => open(choice),
+        'aria-current': isListed && 'true',
+        click: () => act({ type: 'list', choice }),
       },
       text,
       walks > 0 && isOpen && element('span', { class: 'may' }, '?'),

@@ -12,7 +12,7 @@ export function drawResults({ results }: CoverageState, act: Act): HTMLElement |
     element('div', { class: 'strip' }, bar(results, 28)),
     element(
       'table',
-      { 'aria-label': 'Walks of faults by what they come to' },
+      { class: 'results', 'aria-label': 'Walks of faults by what they come to' },
       head('Result', 'Walks', 'Share', 'By likelihood'),
       element('tbody', {}, ...results.map(one => resultRow(one, act))),
     ),

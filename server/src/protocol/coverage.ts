@@ -169,6 +169,8 @@ export interface EndCell {
   also: number;
   /** Of those, one comes to a bad end here that is neither found nor ruled out. */
   isOpen: boolean;
+  /** Its walks are the ones that are listed. */
+  isListed: boolean;
   /** All of that for people who listen. */
   words: string;
   choice: WalkChoice;

@@ -8,7 +8,7 @@ import { titleOfResult } from './choose.ts';
 export function matrixOf(
   walks: readonly CoveredWalk[],
   columns: readonly EndColumn[],
-  { unfolded = [] }: CoverageLook,
+  { unfolded = [], list }: CoverageLook,
   titleOf: (owner: string) => string,
   many: number,
 ): Matrix {
@@ -17,19 +17,23 @@ export function matrixOf(
     owner,
     title: titleOf(owner),
     walks: own.length,
-    cells: cellsOf(own, used, { owner, narrowed: true }, owner === '' ? faultInWords(own[0]!) : owner),
-    ...(unfolded.includes(owner) && owner !== '' && { faults: faultRows(own, used) }),
+    cells: cellsOf(own, used, { owner, narrowed: true }, owner === '' ? faultInWords(own[0]!) : owner, list),
+    ...(unfolded.includes(owner) && owner !== '' && { faults: faultRows(own, used, list) }),
   }));
   const shown = new Set(walks.filter(({ fault }) => fault !== '').map(faultInWords)).size;
   return { columns: used, rows, left: shown === many ? `${many} faults` : `${shown} of ${many} faults` };
 }
 
-function faultRows(walks: readonly CoveredWalk[], columns: readonly EndColumn[]): FaultRow[] {
+function faultRows(
+  walks: readonly CoveredWalk[],
+  columns: readonly EndColumn[],
+  list: WalkChoice | undefined,
+): FaultRow[] {
   return [...grouped(walks, faultInWords)].map(([fault, own]) => ({
     fault,
     title: own[0]!.title,
     walks: own.length,
-    cells: cellsOf(own, columns, { fault, narrowed: true }, fault),
+    cells: cellsOf(own, columns, { fault, narrowed: true }, fault, list),
   }));
 }
 
@@ -38,6 +42,7 @@ function cellsOf(
   columns: readonly EndColumn[],
   choice: WalkChoice,
   who: string,
+  list: WalkChoice | undefined,
 ): EndCell[] {
   return columns.flatMap(({ at }, column) => {
     const here = walks.filter(({ ends }) => ends[0]!.at === at);
@@ -55,7 +60,18 @@ function cellsOf(
       ...(also.length > 0 ? [`${others.length} ${here.length > 0 ? 'more ' : ''}may`] : []),
     ];
     const words = `${who} at ${at}: ${told.join('; ')}`;
-    return { column, walks: here.length, result, also: others.length, isOpen, words, choice: { ...choice, at } };
+    const isListed =
+      list?.narrowed === true && list.at === at && list.owner === choice.owner && list.fault === choice.fault;
+    return {
+      column,
+      walks: here.length,
+      result,
+      also: others.length,
+      isOpen,
+      isListed,
+      words,
+      choice: { ...choice, at },
+    };
   });
 }
 
