@@ -34,7 +34,7 @@ describe('an answer that shows something', () => {
       inspected,
       'R1 open',
       'hard',
-      ['burnt: burnt, open', 'sound: sound, open'],
+      ['burnt: burnt, either', 'sound: sound, either'],
     ],
     ['is given where the machine is operated', operated, 'R1 open', 'hard', ['burnt: burnt, certain']],
     [
@@ -42,7 +42,7 @@ describe('an answer that shows something', () => {
       operated,
       'R1 open',
       'intermittent',
-      ['burnt: burnt, open', 'sound: sound, open'],
+      ['burnt: burnt, either', 'sound: sound, either'],
     ],
     ['is not given of another fault', inspected, 'W3 open', 'hard', ['sound: sound, certain']],
     ['is not given of a good machine', operated, undefined, 'hard', ['sound: sound, certain']],

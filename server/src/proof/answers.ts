@@ -4,7 +4,7 @@ import { holds } from '../analysis/test.ts';
 import type { PartValue } from '../circuit/reading.ts';
 import type { Branch, StepData } from '../model/step.ts';
 import { areNamed } from './natures.ts';
-import type { Outcomes } from './outcome.ts';
+import type { Outcome, Outcomes } from './outcome.ts';
 import { noAnswer, stuck } from './outcome.ts';
 import type { Patient } from './patient.ts';
 import { signHolds, statesShown } from './signs.ts';
@@ -37,9 +37,15 @@ export function byAnswer(
   const shown = (name: string) => statesShown(name, patient.circuit, now, patient.effect(isPresent, blown));
   const isAnswered = !isByValues || certain.length + rest.length > 0 || alwaysFit(possible, shown);
   const answered: readonly (Branch | undefined)[] = isAnswered ? taken : [...taken, undefined];
-  const why = answered.length === 1 ? 'certain' : isByValues ? 'tolerance' : 'open';
-  const outcomes = answered.map(branch => ({ branch, text: branch?.key.text ?? '', why }) as const);
-  const ends = why === 'tolerance' ? endsBehind(possible, patient, now, patient.effect(isPresent, blown)) : [];
+  const whyOf = (branch: Branch | undefined): Outcome['why'] => {
+    if (answered.length === 1) return 'certain';
+    if (isByValues) return 'tolerance';
+    // Of several answers that say nothing of who gives them, none is known to be given.
+    return rest.length > 1 && branch && rest.includes(branch) ? 'open' : 'either';
+  };
+  const outcomes = answered.map(branch => ({ branch, text: branch?.key.text ?? '', why: whyOf(branch) }));
+  const isDecided = answered.length > 1 && isByValues;
+  const ends = isDecided ? endsBehind(possible, patient, now, patient.effect(isPresent, blown)) : [];
   return { kind: 'leads on', outcomes, ends };
 }
 

@@ -9,10 +9,10 @@ export interface Outcome {
   /** What the meter shows, or the answer; empty for an instruction that leads on by itself. */
   readonly text: string;
   /**
-   * `certain`: the only one. `tolerance`: some machines inside the tolerances take it, and some another. `open`: nothing that is known
+   * `certain`: the only one. `either`: whoever looks may give it, and may give another. `tolerance`: some machines inside the tolerances take it, and some another. `open`: nothing that is known
    * tells between it and others. `enclosed`: it lies within what is not ruled out, and no machine that takes it can be named.
    */
-  readonly why: 'certain' | 'tolerance' | 'open' | 'enclosed';
+  readonly why: 'certain' | 'either' | 'tolerance' | 'open' | 'enclosed';
 }
 
 /** Where a step leads on one machine. */

@@ -137,7 +137,7 @@ function isOpenWay({ path }: End): boolean {
 }
 
 function isSure({ outcome: { why } }: Move): boolean {
-  return why === 'certain' || why === 'open';
+  return why === 'certain' || why === 'either' || why === 'open';
 }
 
 /** A machine that comes to this end, looked for at the values behind the readings that decide on the way to it. */
