@@ -3,6 +3,7 @@ import type { ProcedureView, SystemView } from '../../server/src/analysis/view.t
 import { timeSpent } from '../../server/src/planning/compare.ts';
 import { isShownByGood } from '../../server/src/planning/draft/complaint.ts';
 import { draft } from '../../server/src/planning/draft/draft.ts';
+import { tryDraft } from '../../server/src/planning/draft/try-draft.ts';
 import { nextAt } from '../../server/src/planning/next.ts';
 import { coverageOf } from '../../server/src/proof/coverage.ts';
 import { prove } from '../../server/src/proof/prove.ts';
@@ -19,9 +20,9 @@ function benchIn(text: string) {
   return { system: view.system, variant: view.system.variants[0]!, circuit: view.circuit(view.system.variants[0]!) };
 }
 
-function procedureIn(text: string): ProcedureView {
+function procedureIn(text: string, on = system): ProcedureView {
   const views = viewsOf([
-    [`test:/${file}`, system],
+    [`test:/${file}`, on],
     ['test:/draft.procedure.yaml', text],
   ]);
   return views('test:/draft.procedure.yaml') as ProcedureView;
@@ -63,6 +64,22 @@ describe('a draft', () => {
     expect(spent.walks).toBe(drafted.suspects);
     expect(spent.steps.reduce((sum, { minutes }) => sum + minutes, 0)).toBeCloseTo(spent.meanMinutes, 9);
     expect(spent.steps.find(({ step }) => step === 'look')!.reached).toBeCloseTo(1, 9);
+  });
+});
+
+describe('what a draft is made from', () => {
+  const hose = (id: string) => `  ${id}: { kind: item, title: Hose, fails: { chafed: Leaks when warm } }\n`;
+
+  it('may have items of the same title, which are told apart by their names', () => {
+    const hoses = system.replace('connectors:', `${hose('H2')}${hose('H3')}connectors:`);
+    const { text } = draft({ ...cold, symptom: 'It "stays": cold # ä 🔥\n' }, benchIn(hoses), file);
+    expect(text).toContain('      Hose chafed (H3): { go to: replace-H3, shows: [H3 chafed] }\n');
+    expect(checkFile(procedureIn(text, hoses)).map(({ rule, message }) => `${rule}: ${message}`)).toEqual([]);
+  });
+
+  it('is not enough where only eyes could find the fault', () => {
+    const hoses = system.replace('connectors:', `${hose('H2')}connectors:`);
+    expect(tryDraft({ ...cold, when: [['H1', 'purple']] }, benchIn(hoses), file).refused?.because).toBe('no fault');
   });
 });
 

@@ -1,8 +1,10 @@
 import * as path from 'node:path';
 import type { Command } from 'commander';
-import type { SystemView } from '../analysis/view.ts';
+import { URI } from 'vscode-uri';
+import type { FileView, SystemView } from '../analysis/view.ts';
 import type { Bench } from '../planning/bench.ts';
 import { timeSpent } from '../planning/compare.ts';
+import { seenOn } from '../planning/draft/choices.ts';
 import type { Complaint } from '../planning/draft/complaint.ts';
 import { type Refused, tryDraft } from '../planning/draft/try-draft.ts';
 import { prove } from '../proof/prove.ts';
@@ -23,7 +25,7 @@ interface Options {
 
 /** `faultwalk draft`: a procedure from a system file alone. */
 export function addDraft(program: Command, host: Host, finish: Finish): void {
-  const each = (value: string, before: readonly string[]) => [...before, value];
+  const each = (value: string, before: readonly string[] = []) => [...before, value];
   program
     .command('draft')
     .summary('write a procedure from a system file')
@@ -38,7 +40,6 @@ export function addDraft(program: Command, host: Host, finish: Finish): void {
       '--when <name=state>',
       'what the machine does then: a load, an output or scan data; may be repeated',
       each,
-      [],
     )
     .option('--set <name=state>', 'a condition under which it is seen; may be repeated', each, [])
     .option('--variant <name>', 'the variant; needed where the system has several')
@@ -50,8 +51,8 @@ export function addDraft(program: Command, host: Host, finish: Finish): void {
       const one = benchOf(view, options.variant, file);
       const complaint: Complaint = {
         symptom: options.symptom,
-        set: options.set.map(text => pairIn(text, '--set')),
-        when: options.when.map(text => pairIn(text, '--when')),
+        set: pairsIn(options.set, '--set'),
+        when: pairsIn(options.when, '--when'),
       };
       checkNames(complaint, options, one, file);
       const { drafted, refused } = tryDraft(complaint, one, path.basename(file));
@@ -64,13 +65,16 @@ export function addDraft(program: Command, host: Host, finish: Finish): void {
 }
 
 function systemIn(project: Project, file: string, { folder }: Host): SystemView {
-  const full = path.resolve(folder, file);
-  const found = project.named
-    .map(uri => project.view(uri))
-    .find(view => decodeURI(view.uri).endsWith(full.replaceAll(path.sep, '/')));
+  const found = viewAt(project, file, folder);
   if (found?.kind !== 'system')
     throw new WrongUse(`\`${file}\` is no system`, 'name a file that ends in `.system.yaml`');
   return found;
+}
+
+function viewAt(project: Project, file: string, folder: string): FileView | undefined {
+  const full = path.resolve(folder, file);
+  const uri = project.named.find(one => URI.parse(one).fsPath === full);
+  return uri === undefined ? undefined : project.view(uri);
 }
 
 function benchOf(view: SystemView, variant: string | undefined, file: string): Bench {
@@ -87,6 +91,11 @@ function benchOf(view: SystemView, variant: string | undefined, file: string): B
   return { system, variant: chosen, circuit: view.circuit(chosen) };
 }
 
+/** Of what is said twice the last counts. */
+function pairsIn(texts: readonly string[], option: string): Complaint['set'] {
+  return [...new Map(texts.map(text => pairIn(text, option)))];
+}
+
 function pairIn(text: string, option: string): readonly [string, string] {
   const cut = text.indexOf('=');
   if (cut <= 0) throw new WrongUse(`\`${option} ${text}\` has no state`, `write it as in \`${option} key=run\``);
@@ -94,11 +103,17 @@ function pairIn(text: string, option: string): readonly [string, string] {
 }
 
 /** What is set must be settable there, and what is seen must show something. */
-function checkNames(complaint: Complaint, options: Options, { circuit, system }: Bench, file: string): void {
+function checkNames(complaint: Complaint, options: Options, one: Bench, file: string): void {
+  const { circuit, system } = one;
+  if (complaint.symptom.trim() === '') throw new WrongUse('The symptom is empty', 'say what somebody complains of');
   const now = situationOf({ set: options.set }, system, circuit, `\`${file}\``);
-  for (const [name] of complaint.when) {
-    if (circuit.datumNamed(name) || now.states.has(name) || circuit.works(name, now).length > 0) continue;
-    throw unknown('load, output or scan datum', name, system.parts.keys(), `\`${file}\``);
+  const seen = seenOn(one);
+  for (const [name, state] of complaint.when) {
+    const states = seen.find(choice => choice.name === name)?.states;
+    if (states && !states.includes(state)) throw unknown('state', state, states, `\`${name}\``);
+    if (states || circuit.datumNamed(name) || now.states.has(name)) continue;
+    const names = seen.map(choice => choice.name);
+    throw unknown('load, output or scan datum', name, names, `\`${file}\``);
   }
 }
 
@@ -109,8 +124,7 @@ const helpFor: Readonly<Record<Refused['because'], string>> = {
 };
 
 function compared(project: Project, file: string, one: Bench, minutes: number, { folder }: Host): string {
-  const full = path.resolve(folder, file).replaceAll(path.sep, '/');
-  const view = project.named.map(uri => project.view(uri)).find(found => decodeURI(found.uri).endsWith(full));
+  const view = viewAt(project, file, folder);
   if (view?.kind !== 'procedure')
     throw new WrongUse(`\`${file}\` is no procedure`, 'name a file that ends in `.procedure.yaml`');
   const own = view.cases.find(other => other.system === one.system && other.variant === one.variant);

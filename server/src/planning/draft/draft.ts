@@ -14,7 +14,7 @@ export interface Drafted {
   readonly minutes: number;
   readonly lowerBound: number;
   readonly optimal: boolean;
-  /** Faults that show the complaint. */
+  /** Faults that show the complaint, with those that only eyes find; 0 where there are only these, for nothing tells what they do. */
   readonly suspects: number;
 }
 
@@ -40,6 +40,6 @@ export function draft(complaint: Complaint, one: Bench, file: string, { cancelle
     minutes,
     lowerBound,
     optimal,
-    suspects: all.length,
+    suspects: suspects.length === 0 ? 0 : all.length,
   };
 }

@@ -110,9 +110,11 @@ ${[...this.#endings].map(([name, text]) => `  ${name}: ${text}`).join('\n')}
     const seen = [...new Set(this.#suspects.map(({ owner }) => owner))]
       .filter(owner => system.wires.some(w => w.id === owner))
       .slice(0, mostSeen);
-    const answers = this.#items.map(({ fault }) => {
-      const ending = this.#ending([fault!.owner]);
-      return `      ${quoted(`${system.parts.get(fault!.owner)?.title ?? fault!.owner} ${fault!.kind}`)}: { go to: ${ending}, shows: [${quoted(fault!.id)}] }`;
+    const words = this.#items.map(({ owner, fault }) => `${system.parts.get(owner)?.title ?? owner} ${fault!.kind}`);
+    const answers = this.#items.map(({ owner, fault }, i) => {
+      const ending = this.#ending([owner]);
+      const isOne = words.indexOf(words[i]!) === words.lastIndexOf(words[i]!);
+      return `      ${quoted(isOne ? words[i]! : `${words[i]} (${owner})`)}: { go to: ${ending}, shows: [${quoted(fault!.id)}] }`;
     });
     const damage =
       seen.length > 0
