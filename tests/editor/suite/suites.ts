@@ -6,6 +6,7 @@ import './reading.suite.ts';
 import './preview.suite.ts';
 import './values.suite.ts';
 import './coverage.suite.ts';
+import './drafting.suite.ts';
 import './naming.suite.ts';
 import './mending.suite.ts';
 import './outside.suite.ts';
