@@ -33,3 +33,30 @@ describe('a load works from two thirds of the highest supply on', () => {
     expect(circuit.works('E1', circuit.rest)).toEqual(['on']);
   });
 });
+
+describe('a load whose ohms change with its voltage', () => {
+  const machine = (part: string) =>
+    systemOf(`format: 1
+system: some
+conditions: { key: [off, on] }
+parts:
+  G1: { kind: supply, voltage: 12 V }
+  S1: { kind: switch, closed: { key: on } }
+  ${part}
+grounds: { GND-1: { title: Frame } }
+wires:
+  - W1: G1.+ to S1.1
+  - W2: S1.2 to E1.1
+  - W3: E1.2 to GND-1
+  - W4: G1.- to GND-1
+`).circuit('standard');
+
+  it.each([
+    ['E1: { kind: lamp, power: 21 W, voltage: 12 V }'],
+    ['E1: { kind: motor, resistance: 0.8 Ω, running: { voltage: 12 V, current: 4 A } }'],
+  ])('%s', part => {
+    const circuit = machine(part);
+    expect(circuit.works('E1', circuit.rest)).toEqual(['off']);
+    expect(circuit.works('E1', circuit.become(circuit.rest, new Map([['key', 'on']]), new Set()))).toEqual(['on']);
+  });
+});

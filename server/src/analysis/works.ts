@@ -1,3 +1,4 @@
+import type { Network, NodeId } from '../circuit/network.ts';
 import { quickLook } from '../circuit/quick-look.ts';
 import { read } from '../circuit/reading.ts';
 import type { PartKind } from '../model/parts.ts';
@@ -33,8 +34,8 @@ export function worksIn(wiring: Wiring, all: readonly Settled[], name: string): 
 }
 
 function loadWorks({ bent, network, leaky }: Settled, name: string): readonly Working[] {
-  const load = bent.bends?.find(({ id }) => id === name) ?? bent.elements.find(({ id }) => id === name);
-  if (!load || !('a' in load)) return ['off'];
+  const load = endsOf(bent, name);
+  if (!load) return ['off'];
   // The drop of a bent part, such as what keeps a loop of 4 mA to 20 mA at its current, is no supply.
   const full = Math.max(0, ...bent.elements.flatMap(e => (e.kind === 'voltage' ? [Math.abs(e.volts.nominal)] : [])));
   if (full === 0) return ['off'];
@@ -50,6 +51,20 @@ function loadWorks({ bent, network, leaky }: Settled, name: string): readonly Wo
   const exactly = decided(across, from);
   if (exactly) return [exactly];
   return Math.abs(across.nominal) >= from ? ['on', 'off'] : ['off', 'on'];
+}
+
+/** Where a load begins and ends. A lamp or a running motor is two in line, a resistance and what comes on top. */
+function endsOf({ elements, bends = [] }: Network, name: string): Ends | undefined {
+  const whole = [...bends, ...elements].find(({ id }) => id === name);
+  if (whole) return 'a' in whole ? whole : undefined;
+  const onTop = bends.find(({ id }) => id === `${name} slope resistance`);
+  const first = onTop && elements.find(one => 'a' in one && one.b === onTop.a && one.id.startsWith(`${name} `));
+  return first && 'a' in first ? { a: first.a, b: onTop.b } : undefined;
+}
+
+interface Ends {
+  readonly a: NodeId;
+  readonly b: NodeId;
 }
 
 /** A load does not mind which way round. */
