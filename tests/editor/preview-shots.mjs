@@ -12,16 +12,16 @@ export const previewShots = [
       await command(page, 'View: Toggle Primary Side Bar Visibility');
       await command(page, 'Faultwalk: Preview Procedure Beside');
       const view = await viewOf(page);
-      for (const text of ['all sound', 'flow stops', 'no', 'C1A05 keypad signal']) {
+      for (const text of ['all sound', 'flow stops', 'Done', 'C1A05 keypad signal']) {
         await view.getByRole('button', { name: text, exact: true }).press('Enter');
       }
-      await view.getByLabel('The meter shows').fill('4,6');
+      await view.getByLabel('The meter shows').fill('5,01');
       await page.keyboard.press('Enter');
       await view.locator('#refused', { hasText: 'The unit is missing' }).waitFor();
-      await view.getByRole('button', { name: 'Take it as 4,6 V' }).press('Enter');
+      await view.getByRole('button', { name: 'Take it as 5,01 V' }).press('Enter');
       await history(view, 5);
       // What is asked next has the focus, so the next reading can be typed at once.
-      await page.keyboard.type('1.72 V');
+      await page.keyboard.type('5.01 V');
       await page.keyboard.press('Enter');
       await history(view, 6);
     },
@@ -57,7 +57,7 @@ export const previewShots = [
       await history(view, 1);
       await view.getByRole('button', { name: 'To the end' }).click();
       await view.getByText('Reached its ending').waitFor();
-      await history(view, 13);
+      await history(view, 11);
     },
     async after(page) {
       await closeAll(page);

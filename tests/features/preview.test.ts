@@ -20,7 +20,7 @@ function shown(walk: Partial<PreviewWalk> = {}, more: { playToEnd?: boolean; fil
 
 const answers = (...given: string[]) =>
   given.map(each => ({ at: each.slice(0, each.indexOf(' ')), text: each.slice(each.indexOf(' ') + 1) }));
-const toSenseIdle = answers('look all sound', 'try-it flow stops', 'bulletins no', 'codes C1A05 keypad signal');
+const toSenseIdle = answers('look all sound', 'try-it flow stops', 'bulletins done', 'codes C1A05 keypad signal');
 
 function rowOf({ rows }: Sheet, label: string) {
   return rows
@@ -38,7 +38,12 @@ describe('the preview of a procedure', () => {
       'look',
       true,
     ]);
-    expect(state.starts.map(one => one.label)).toEqual(['flow stops without a command', 'code C1A05', 'code C1A11']);
+    expect(state.starts.map(one => one.label)).toEqual([
+      'flow stops without a command',
+      'flow grows weak when warm',
+      'code C1A05',
+      'code C1A11',
+    ]);
     expect([chosen(state.starts), chosen(state.variants)]).toEqual([
       ['flow stops without a command'],
       ['Valve feed from a switched fuse'],
@@ -54,17 +59,16 @@ describe('the preview of a procedure', () => {
       'engine: stopped, done',
       'key: run, done',
       "seat: occupied, Operator's seat, done",
-      'S6: idle, Flow keypad, done',
+      'S6: idle, Flow keypad',
     ]);
     expect(rowOf(sheet, 'Red lead')).toEqual(['A1.14, from behind the plug, Loader control module']);
-    expect(rowOf(sheet, 'Limits')).toEqual(['4.45 V .. 4.78 V, keypad-sense/idle']);
+    expect(rowOf(sheet, 'Limits')).toEqual(['4.48 V .. 4.75 V, keypad-sense/idle']);
     expect(rowOf(sheet, 'The circuit gives')?.[0]).toMatch(/^4\.5\d V \.\. 4\.7\d V, nominal 4\.6\d V$/);
     expect(sheet.question).toMatchObject({ ask: 'reading', label: 'The meter shows' });
     expect(sheet.branches.map(({ key, range, to }) => [key, range, to])).toEqual([
-      ['within', '4.45 V .. 4.78 V', 'sense-on'],
-      ['below 0.3 V', undefined, 'keypad-alone'],
-      ['above', 'above 4.78 V', 'keypad-end'],
-      ['otherwise', undefined, 'keypad-ohms'],
+      ['within', '4.48 V .. 4.75 V', 'seat-seen'],
+      ['above', 'above 4.75 V', 'keypad-end'],
+      ['otherwise', undefined, 'sense-short'],
     ]);
   });
 
@@ -75,14 +79,14 @@ describe('the preview of a procedure', () => {
     expect([sheet.name, rowOf(sheet, 'Limits')]).toEqual(['keypad-end', ['4.442 V .. 4.791 V, from the circuit']]);
     expect(sheet.branches.map(({ key, range }) => [key, range]).slice(0, 2)).toEqual([
       ['within', '4.442 V .. 4.791 V'],
-      ['above', 'above 4.791 V'],
+      ['4.8 V .. 5.5 V', undefined],
     ]);
   });
 
   it('goes on and says why, and refuses what it cannot read without moving', () => {
     const on = shown({ answers: [...toSenseIdle, ...answers('sense-idle 4,6 V')] });
-    expect(on.history.at(-1)).toMatchObject({ name: 'sense-idle', text: '4,6 V', why: 'within 4.45 V .. 4.78 V' });
-    expect([on.atHand.name, on.said]).toEqual(['sense-on', '`4,6 V` is within 4.45 V .. 4.78 V. On to `sense-on`']);
+    expect(on.history.at(-1)).toMatchObject({ name: 'sense-idle', text: '4,6 V', why: 'within 4.48 V .. 4.75 V' });
+    expect([on.atHand.name, on.said]).toEqual(['seat-seen', '`4,6 V` is within 4.48 V .. 4.75 V. On to `seat-seen`']);
 
     const refused = shown({ answers: [...toSenseIdle, ...answers('sense-idle 4.6')] });
     expect(refused.refused).toMatchObject({ message: 'The unit is missing after `4.6`', suggestion: '4.6 V' });
@@ -106,8 +110,9 @@ describe('the preview of a procedure', () => {
     const relay = shown().variants.find(one => one.label.includes('relay'))!.id;
     const step = (variant?: string) => shown({ variant, shown: 'feed-wiggle' }).sheet;
     expect(rowOf(step(), 'Meanwhile wiggle')).not.toEqual(rowOf(step(relay), 'Meanwhile wiggle'));
-    expect(rowOf(shown({ from: 'sense-short' }).sheet, 'Must hold')).toEqual(['key: off, QS1: off']);
-    expect(rowOf(shown({ from: 'sense-short' }).sheet, 'The circuit gives')).toEqual(['OL']);
+    expect(rowOf(shown({ from: 'keypad-alone' }).sheet, 'Must hold')).toEqual(['key: off, QS1: off']);
+    // 18 kΩ ± 2 %: 17.64 kΩ and 18.36 kΩ.
+    expect(rowOf(shown({ from: 'keypad-alone' }).sheet, 'The circuit gives')?.[0]).toMatch(/^17\.6/);
   });
 
   it('looks at another step while the walk stands where it is', () => {
@@ -118,15 +123,18 @@ describe('the preview of a procedure', () => {
   });
 
   it('starts at any step', () => {
-    const state = shown({ from: 'keypad-ohms' });
-    expect([state.sheet.name, chosen(state.starts)]).toEqual(['keypad-ohms', ['step keypad-ohms']]);
+    const state = shown({ from: 'keypad-alone' });
+    expect([state.sheet.name, chosen(state.starts)]).toEqual(['keypad-alone', ['step keypad-alone']]);
   });
 
   it('keeps the walk as far as it holds when the text changes', () => {
-    const text = loader[name]!.replace('C1A05 keypad signal: sense-idle', 'C1A05 keypad signal: sense-on');
+    const text = loader[name]!.replace(
+      'C1A05 keypad signal: { go to: sense-idle,',
+      'C1A05 keypad signal: { go to: keypad-end,',
+    );
     const given = [...toSenseIdle, ...answers('sense-idle 4.6 V')];
     const state = shown({ answers: given }, { files: { ...loader, [name]: text } });
-    expect([state.atHand.name, state.walk.answers]).toEqual(['sense-on', toSenseIdle]);
+    expect([state.atHand.name, state.walk.answers]).toEqual(['keypad-end', toSenseIdle]);
     expect(state.refused?.message).toBe('The walk no longer comes to `sense-idle`');
   });
 
@@ -181,7 +189,7 @@ describe('a sample walk in the preview', () => {
 
   it('is played to its end, and says that it reached its ending', () => {
     const state = shown({ sample: id }, { playToEnd: true });
-    expect([state.atHand.name, state.history.length]).toEqual(['mend-W41', 13]);
+    expect([state.atHand.name, state.history.length]).toEqual(['mend-W41', 11]);
     expect(state.played?.verdict).toEqual({ reached: true, message: 'Reached its ending `mend-W41`' });
   });
 
@@ -191,7 +199,7 @@ describe('a sample walk in the preview', () => {
     const state = shown({ sample: id }, { playToEnd: true, files: { ...loader, [samples]: text } });
     expect(state.played?.verdict).toMatchObject({
       reached: false,
-      message: 'The walk stops at `keypad-ohms`, for which it has no reading',
+      message: 'The walk stops at `sense-short`, for which it has no reading',
     });
   });
 
@@ -211,7 +219,7 @@ describe('steps in the text', () => {
   it('are found from their name, and from any place in them', () => {
     const place = placeOfStanding(view, 'sense-idle')!;
     expect(view.tree.text.slice(place.start, place.end)).toBe('sense-idle');
-    expect(standingAt(view, view.tree.text.indexOf('specification: keypad-sense/on') + 5)).toBe('sense-on');
+    expect(standingAt(view, view.tree.text.indexOf('specification: keypad-sense/idle') + 5)).toBe('sense-idle');
     expect(standingAt(view, view.tree.text.indexOf('mend: [W52, GND-4]'))).toBe('mend-valve-ground');
     expect([placeOfStanding(view, 'gone'), standingAt(view, 0)]).toEqual([undefined, undefined]);
   });

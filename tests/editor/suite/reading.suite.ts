@@ -15,7 +15,7 @@ describe('reading', () => {
       document.uri,
     );
     const line = lineOf(document, '  sense-idle:');
-    assert.equal(folds.find(({ start }) => start === line)?.end, lineOf(document, '  sense-on:') - 1);
+    assert.equal(folds.find(({ start }) => start === line)?.end, lineOf(document, '  seat-seen:') - 1);
 
     const marks = await vscode.commands.executeCommand<vscode.DocumentHighlight[]>(
       'vscode.executeDocumentHighlights',
@@ -48,9 +48,9 @@ describe('reading', () => {
     const document = await open(procedure);
     await untilClean(document);
     assert.match(await hoverAt(document, 'inspect: [S6', 11), /S6.* · part[\s\S]*kind: coded switches/);
-    assert.match(await hoverAt(document, 'below 0.3 V: ', 2), /Taken by a reading below 0\.3 V, and leads to/);
+    assert.match(await hoverAt(document, '4.8 V .. 5.5 V: ', 2), /Taken by a reading [^,]+, and leads to/);
     assert.match(await hoverAt(document, '    provoke: ', 6), /\*\*provoke\*\*/);
-    const step = await hoverAt(document, '  sense-on:', 4);
+    const step = await hoverAt(document, '  seat-signal:', 4);
     assert.match(step, /lowest with[\s\S]*highest with/);
     assert.doesNotMatch(step, /measure: voltage/, 'the text that stands there is not repeated');
   });

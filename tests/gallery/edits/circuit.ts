@@ -58,12 +58,7 @@ export const circuit: readonly Breakage[] = [
     rule: 'point-not-in-variant',
     file: loaderDropsOut,
     what: 'only one variant has the relay `K3`',
-    edits: [
-      [
-        'red: A1.3 (back-probe)\n    black: GND-2\n    limits: at least 11.5 V\n    then:\n      within: valve-voltage',
-        'red: K3.87 (back-probe)\n    black: GND-2\n    limits: at least 11.5 V\n    then:\n      within: valve-voltage',
-      ],
-    ],
+    edits: [['red: A1.3 (back-probe)', 'red: K3.87 (back-probe)']],
   },
   inAlarm('floating-lead', 'with fuse and plug out nothing ties the buzzer wire to anything', [
     'measure: resistance\n    red: A2.5 (harness side)\n    black: BN2\n    limits: OL',
@@ -97,14 +92,10 @@ export const circuit: readonly Breakage[] = [
     what: 'on one way to this step `on` is held, and no button on the other',
     edits: [
       [
-        'above: keypad-end\n      otherwise: keypad-ohms\n  sense-on:',
-        'above: keypad-end\n      otherwise: keypad-ohms-on\n  sense-on:',
+        'no button held\n    minutes: 4\n    set: { engine: stopped, key: run, seat: occupied, S6: idle }',
+        'no button held\n    minutes: 4\n    set: { engine: stopped, key: run, seat: occupied }',
       ],
-      [
-        '`on` held\n    minutes: 5\n    set: { engine: stopped, key: off, QS1: off, S6: on }',
-        '`on` held\n    minutes: 5\n    set: { engine: stopped, key: off, QS1: off }',
-      ],
-      ['specification: keypad-ohms/on', 'limits: 760 Ω .. 810 Ω'],
+      ['specification: keypad-sense/idle\n    then:', 'limits: 4.48 V .. 4.75 V\n    then:'],
     ],
   },
   inAlarm('limits-contradict-circuit', 'a good buzzer never reads that', [buzzer, 'limits: 20 Ω .. 40 Ω']),

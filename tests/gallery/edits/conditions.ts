@@ -7,16 +7,16 @@ export const conditions: readonly Breakage[] = [
     'needs: { S5: pressed }\n    measure: resistance\n    red: A2.5',
   ]),
   inLoader('state-not-possible', 'the engine runs with the key at off', [
-    'set: { key: run, engine: running, seat: occupied, S5: released }\n    cautions:\n      - warning: Keep everybody away from the attachment while it turns\n    operate: Press `on`, let the button go, and drive over rough ground for ten minutes',
-    'set: { engine: running, seat: occupied, S5: released }\n    cautions:\n      - warning: Keep everybody away from the attachment while it turns\n    operate: Press `on`, let the button go, and drive over rough ground for ten minutes',
+    'set: { key: run, engine: running, seat: occupied, S5: released, S6: on }\n    cautions:\n      - warning: Keep everybody away from the attachment while it turns\n    operate: Press `on`, let the button go, and drive over rough ground for ten minutes',
+    'set: { engine: running, seat: occupied, S5: released, S6: on }\n    cautions:\n      - warning: Keep everybody away from the attachment while it turns\n    operate: Press `on`, let the button go, and drive over rough ground for ten minutes',
   ]),
   inLoader('state-lost-its-need', 'the key goes to off while the engine runs', [
-    'set: { engine: stopped, key: run, seat: occupied }\n    ask: Which auxiliary flow code is stored?',
-    'set: { key: off, seat: occupied }\n    ask: Which auxiliary flow code is stored?',
+    'set: { engine: stopped, key: off }\n    cautions',
+    'set: { key: off }\n    cautions',
   ]),
   inLoader('left-apart', 'the plug of the module stays off for good', [
-    'Internal to the loader control module where the contacts of its plug are sound, connect: [S6, A1] }',
-    'Internal to the loader control module where the contacts of its plug are sound, connect: [S6] }',
+    'suspect: [A1, A1.14], connect: [A1] }',
+    'suspect: [A1, A1.14] }',
   ]),
   inAlarm('apart-when-operated', 'the buzzer is tried with the alarm unit unplugged', [
     'otherwise: mend-W44 }\n',

@@ -1,4 +1,4 @@
-import { alarm, type Breakage, bilge, type Edit, loader, loaderNeverStarts, pump } from '../edit.ts';
+import { alarm, type Breakage, bilge, type Edit, loader, loaderDropsOut, loaderNeverStarts, pump } from '../edit.ts';
 
 /** Files and names. What nothing uses is only told where procedures use the system. */
 export const names: readonly Breakage[] = [
@@ -63,7 +63,7 @@ export const names: readonly Breakage[] = [
         '  relay-fed: Valve feed through a supply relay\n  open-cab: Valve feed beside the seat\n',
       ],
     ],
-    beside: [loaderNeverStarts],
+    beside: [loaderNeverStarts, loaderDropsOut],
   },
   unused('condition', 'nothing depends on the weather', ['conditions:\n', 'conditions:\n  weather: [calm, rough]\n']),
   unused('specification', 'no step measures the pump', [

@@ -20,7 +20,7 @@ export const structure: readonly Breakage[] = [
     what: 'without a relay there is no `relay-output`',
     edits: [
       [
-        '      within: not-caught\n      otherwise: fuse-output\n',
+        '      within: feed-input\n      otherwise: fuse-output\n',
         '      within: relay-output\n      otherwise: fuse-output\n',
       ],
     ],
