@@ -89,15 +89,14 @@ endings:
       const { faults, isGoodThere, taken } = left;
       const [target, ...others] = new Set([...taken].map(branch => branch?.target?.text));
       if (faults.size === 0 || others.length > 0 || target === undefined) continue;
-      const [only] = faults;
-      const come = faults.size === 1 ? `only ${name(only!)}` : `${faults.size} faults`;
-      const all = isGoodThere ? `${come} and a good machine` : come;
+      const [fault] = faults;
+      const come = faults.size === 1 ? name(fault!) : `${faults.size} faults`;
       const keys = new Set([...taken].map(branch => branch!.key.text));
       yield {
         rule: 'step-splits-nothing',
         place: step.place,
         message: `${name(step.id)} tells nothing apart: all go on to ${name(target)}`,
-        detail: `Here ${faults.size === 1 && !isGoodThere ? 'comes' : 'come'} ${all}; the way on is ${named([...keys])}.`,
+        detail: `All that can come here leaves by ${named([...keys])}: ${come}${isGoodThere ? ' and a good machine' : ''}.`,
         help: 'Leave the step out, or measure where the faults that are left differ.',
       };
     }

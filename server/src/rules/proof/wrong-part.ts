@@ -1,5 +1,5 @@
 import type { Finding, Rule } from '../rule.ts';
-import { joined, name, named } from '../wording.ts';
+import { joined, name } from '../wording.ts';
 import { asFinding, type Blamed, blamed, faultsInWords, lastBranch } from './blame.ts';
 import { coldHeater } from './example.ts';
 import { badWalks } from './proved.ts';
@@ -79,7 +79,10 @@ function finding(about: Blamed, view: Parameters<typeof asFinding>[1]): Finding 
   const [{ worst, fault }] = about.walks;
   const { end } = worst;
   const items = end.kind === 'ending' ? end.data.items.map(({ text }) => text) : [];
-  const mending = named(fault!.mendedBy);
+  const mending = joined(
+    fault!.mendedBy.map(one => name(one)),
+    'or',
+  );
   const ending = end.kind === 'ending' ? end.name : '';
   return asFinding('fault-ends-at-wrong-part', view, about, {
     message: faultsInWords(about, 'ends here at the wrong part', 'end here at the wrong part'),
