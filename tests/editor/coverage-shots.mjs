@@ -28,6 +28,7 @@ export const coverageShots = [
       const view = await viewOf(page);
       await view.getByText('end badly').first().waitFor({ timeout: 60_000 });
       await view.getByLabel('Only those that end badly').check();
+      await rows(view, 2);
       const first = view.locator('.matrix [tabindex="0"]');
       await first.focus();
       await page.keyboard.press('ArrowDown');
