@@ -47,12 +47,12 @@ export const circuit: readonly Breakage[] = [
   ]),
   inAlarm('lead-inside-plug', 'the terminal is inside a plug that is on', ['red: S4.1 (back-probe)', 'red: S4.1']),
   inAlarm('lead-side-missing', 'the plug is apart, and which half is meant is not said', [
-    'red: X6/1 (S4 side)\n    black: X6/2 (S4 side)\n    specification: float-ohms/dry\n    provoke',
-    'red: X6/1\n    black: X6/2 (S4 side)\n    specification: float-ohms/dry\n    provoke',
+    'red: X6/1 (S4 side)\n    black: X6/2 (S4 side)\n    specification: float-ohms/dry\n    provoke: { wiggle: [S4]',
+    'red: X6/1\n    black: X6/2 (S4 side)\n    specification: float-ohms/dry\n    provoke: { wiggle: [S4]',
   ]),
   inAlarm('lead-side-unknown', 'no half of the plug leads to `S5`', [
-    'red: X6/1 (S4 side)\n    black: X6/2 (S4 side)\n    specification: float-ohms/dry\n    provoke',
-    'red: X6/1 (S5 side)\n    black: X6/2 (S4 side)\n    specification: float-ohms/dry\n    provoke',
+    'red: X6/1 (S4 side)\n    black: X6/2 (S4 side)\n    specification: float-ohms/dry\n    provoke: { wiggle: [S4]',
+    'red: X6/1 (S5 side)\n    black: X6/2 (S4 side)\n    specification: float-ohms/dry\n    provoke: { wiggle: [S4]',
   ]),
   {
     rule: 'point-not-in-variant',

@@ -26,11 +26,11 @@ export const structure: readonly Breakage[] = [
     ],
   },
   inAlarm('missing-branches', 'nothing says what comes after `alarm-battery`', [
-    '    then: { within: mend-alarm-feed, otherwise: replace-alarm-battery }\n',
+    '    then: { within: mend-alarm-feed, otherwise: alarm-battery-load }\n',
     '',
   ]),
   inAlarm('dead-branch', 'the last answer leads nowhere', ['      neither now: line-dry\n', '      neither now:\n']),
-  inAlarm('single-answer', 'the confirmation can only succeed', ['      sounds on or stays silent: look\n', '']),
+  inAlarm('single-answer', 'the confirmation can only succeed', [/ {6}sounds on or stays silent: .*\n/, '']),
   inAlarm('reading-makes-no-difference', 'both branches lead to `mend-W46`', [
     'then: { within: replace-alarm-unit-apart-2, otherwise: mend-W46 }',
     'then: { within: mend-W46, otherwise: mend-W46 }',
@@ -51,8 +51,8 @@ export const structure: readonly Breakage[] = [
     edits: [['start: look', 'start: float-output']],
   },
   inAlarm('missing-specification', 'nothing says which reading is good', [
-    '    limits: OL\n    then: { within: replace-alarm-unit-apart-2, otherwise: mend-W46 }',
-    '    then: mend-W46',
+    '    limits: OL\n    provoke: { wiggle: [W46] }\n    then: { within: replace-alarm-unit-apart-2, otherwise: mend-W46 }',
+    '    provoke: { wiggle: [W46] }\n    then: mend-W46',
   ]),
   inAlarm('ending-names-nothing', 'nothing is named that should be mended', ['{ mend: [W35],', '{ mend: [],']),
   inAlarm('missing-confirmation', 'nothing confirms that the repair helped', [

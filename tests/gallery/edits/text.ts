@@ -32,8 +32,8 @@ export const text: readonly Breakage[] = [
   inAlarm('tab-indentation', 'a tab in front of `minutes`', [`${title}\n    minutes: 2`, `${title}\n\tminutes: 2`]),
   inAlarm('missing-dash', 'the second tool has no dash', [tools, 'tools:\n  - multimeter\n  recorder']),
   inAlarm('mixed-list-and-map', 'a dash in front of the second answer', [
-    `${firstAnswer}\n      no: look`,
-    `${firstAnswer}\n      - no: look`,
+    `${firstAnswer}\n      no:`,
+    `${firstAnswer}\n      - no:`,
   ]),
   inAlarm('list-on-key-line', 'the list begins on the line of its name', [
     tools,
@@ -53,7 +53,7 @@ export const text: readonly Breakage[] = [
     `      ${'yes and '.repeat(128)}yes: pump-out`,
   ]),
   inAlarm('several-documents', 'a second document begins at the end', [
-    /(?<=\n {2}done: .*\n)$/,
+    /(?<=\n {4}because: Water .*\n)$/,
     '---\nformat: 1\nprocedure: another-one\n',
   ]),
   inAlarm('conflict-marker', 'an unfinished merge', [
@@ -89,7 +89,7 @@ export const shape: readonly Breakage[] = [
   inBilge('missing-key', 'the alarm fuse has no rating', ['title: Alarm fuse, rating: 3 A', 'title: Alarm fuse']),
   inBilge('conflicting-keys', 'shore power has states and a range', ['[off, on]', '[off, on]\n    from: 0 V']),
   inAlarm('wrong-shape', 'a list where a text belongs', [title, 'title: [See whether there is water]']),
-  inAlarm('wrong-count', 'the recording has no channel', ['channels: [A2.3, A2.1, A2.5]', 'channels: []']),
+  inAlarm('wrong-count', 'the recording has no channel', ['channels: [A2 float line, A2 level, A2.5]', 'channels: []']),
   inAlarm('empty-value', '`minutes` has no value', [`${title}\n    minutes: 2`, `${title}\n    minutes:`]),
   inBilge('unknown-kind', 'the buzzer is a `cool`', ['B1: { kind: coil', 'B1: { kind: cool']),
   inBilge('unknown-value', 'a hazard that is not known', [
