@@ -1,8 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import { limitAround } from '../../server/src/analysis/limit-around.ts';
 import { displayed, errorAt } from '../../server/src/analysis/meter-display.ts';
+import { tellsApart } from '../../server/src/analysis/values/meter.ts';
 import type { Meter } from '../../server/src/model/meter.ts';
 import { handheldMeter } from '../../server/src/model/meter.ts';
 import type { MeasureKind } from '../../server/src/model/step.ts';
+import { verdictOf } from '../../server/src/rules/circuit/judged.ts';
+import { endOf, rangeOf } from '../../server/src/rules/circuit/range-words.ts';
 import { ask, lead, number, procedureOf, systemOf } from './support.ts';
 
 const place = { uri: '', span: { unit: { text: '' }, start: 0, end: 0 } };
@@ -102,6 +106,33 @@ parts: { V1: { kind: diode, forward voltage: 0.6 V } }
     });
     const low = meterOf('{ resistance: { open voltage: 0.4 V } }');
     expect(read(diode, 'resistance', 'V1.A', 'V1.K', low).state).toBe('over limit');
+  });
+
+  it('may leave it to the tolerance of a diode whether the meter shows a number', () => {
+    // 1.5 V behind 1.5 kΩ opens a diode of 1.44 V and none of 1.6 V: from 1.5 kΩ * 1.44 V / (1.5 V - 1.44 V) = 36 kΩ to no path at all, by hand.
+    const doubtful = systemOf(`
+format: 1
+system: some
+parts: { V1: { kind: diode, forward voltage: 1.6 V ± 10 % } }
+`);
+    const reading = number(read(doubtful, 'resistance', 'V1.A', 'V1.K', handheldMeter));
+    expect(reading.low / 36e3).toBeCloseTo(1, 2);
+    expect([reading.nominal, reading.high]).toEqual([Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY]);
+    expect(reading.attained.high).toBe(Number.POSITIVE_INFINITY);
+
+    // A good machine may show `OL`, so limits that hold it let `OL` pass, and others do not.
+    const limit = limitAround([reading], 0.02, 'resistance', handheldMeter);
+    expect(limit).toMatchObject({ high: Number.POSITIVE_INFINITY, overLimit: true });
+    expect(limit.low).toBeLessThan(36e3);
+    expect(verdictOf(reading, limit)).toBe('passes');
+    const within = { ...limit, high: 50e3, overLimit: false };
+    expect(verdictOf(reading, within)).toBe('can fail');
+    expect([endOf(reading, 'high'), rangeOf(reading)]).toEqual([
+      'OL',
+      expect.stringMatching(/^at least 3\d(\.\d+)? kΩ$/),
+    ]);
+    expect(tellsApart(reading, { ...reading, nominal: 40e3, high: 50e3 })).toBe(true);
+    expect(tellsApart(reading, reading)).toBe(false);
   });
 
   it('is that of the range which holds the reading', () => {

@@ -167,12 +167,6 @@ function readsOtherwise(one: Case, question: Question): string[] {
 
 const asWritten: Choice = (_, range) => range.nominal;
 
-/** A drop with a tolerance. */
-function hasDrop(part: BenchPart): boolean {
-  if (part.kind === 'zener') return part.forward.percent + part.breakdown.percent > 0;
-  return part.kind === 'diode' && part.forward.percent > 0;
-}
-
 /** `R3-1 open`, `R3.1 open` and `N2 open at R3-1` have to do with R3. */
 function namesIn(fault: Fault | undefined): readonly string[] {
   return fault?.id.split(/[ .-]/) ?? [];
@@ -187,18 +181,30 @@ function questionsOf({ parts, nodes, random, fault }: Case, k: number): Question
   const straight = sound.filter(({ kind }) => kind === 'supply' || kind === 'resistor');
   const around = straight[Math.floor(random() * straight.length)]!.id;
   const other = k % 4 < 2 ? 'clamp' : 'resistance';
-  return (['voltage', other] as const).map(measure => ({ measure, red, black, around }));
+  const questions = (['voltage', other] as const).map(measure => ({ measure, red, black, around }));
+  const loose = looseNodes({ parts, nodes }).map(
+    node => ({ measure: 'voltage', red: node, black: 0, around }) as const,
+  );
+  return [...questions, ...loose];
+}
+
+/** Nodes on which only bent parts hang: where these block, the meter alone ties them down. */
+function looseNodes({ parts, nodes }: Pick<Case, 'parts' | 'nodes'>): number[] {
+  const straight = parts.filter(({ kind }) => kind === 'supply' || kind === 'resistor');
+  const held = new Set(straight.flatMap(({ a, b }) => [a, b]));
+  return Array.from({ length: nodes - 1 }, (_, at) => at + 1).filter(
+    node => !held.has(node) && parts.some(({ a, b }) => a === node || b === node),
+  );
 }
 
 /**
  * The values that a reading names, all others nominal. Nothing where the part at fault is named by what the fault has made of its value,
- * and where tolerances were cut and that of a curve is not named as a value: by the ohms of a piece, or not at all while it is open.
+ * and where tolerances were cut and that of a curve is named by the ohms of a piece.
  */
-function chosenBy(named: readonly PartValue[], isWhole: boolean, { parts, fault }: Case): Choice | undefined {
+function chosenBy(named: readonly PartValue[], isWhole: boolean, { fault }: Case): Choice | undefined {
   if (named.some(({ id }) => namesIn(fault).includes(id.split(' ')[0]!))) return undefined;
   const isPiece = ({ id }: PartValue) => id.startsWith('X') || id.endsWith(' slope resistance');
-  const isUnnamed = (part: BenchPart) => hasDrop(part) && !named.some(({ id }) => id === `${part.id} drop`);
-  if (!isWhole && (named.some(isPiece) || parts.some(isUnnamed))) return undefined;
+  if (!isWhole && named.some(isPiece)) return undefined;
   const by = (id: string, sign = 1) => named.find(one => one.id === id && one.value * sign >= 0);
   return (name, range) => {
     const [id] = name.split(' ');

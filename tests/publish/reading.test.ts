@@ -38,6 +38,25 @@ describe('a reading', () => {
     ]);
   });
 
+  it('has no number for ohms without end, and `OL` for a reader', () => {
+    const endless = { nominal: Number.POSITIVE_INFINITY, high: Number.POSITIVE_INFINITY };
+    const attained = { low: Number.POSITIVE_INFINITY, high: Number.POSITIVE_INFINITY };
+    const reading: MeterReading = {
+      ...number,
+      ...endless,
+      dimension: 'resistance',
+      low: 236_025,
+      attained,
+      lowAt: [],
+      highAt: [],
+    };
+    expect(readingShape(reading)).toMatchObject({ unit: 'Ω', low: 236_025, nominal: null, high: null });
+    expect(readingAsText(reading).split('\n')).toEqual([
+      'at least 236 kΩ, nominal OL',
+      'OL is reached by a combination that can be named',
+    ]);
+  });
+
   const states: [MeterReading, object, string][] = [
     [
       { state: 'over limit' },

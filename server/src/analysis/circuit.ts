@@ -200,7 +200,8 @@ function restSituation({ system, variant, parts }: Wiring): Situation {
 
 function sameReading(a: MeterReading, b: MeterReading): boolean {
   if (a.state !== 'number' || b.state !== 'number') return a.state === b.state;
-  const near = (x: number, y: number) => Math.abs(x - y) <= 1e-9 * Math.max(1, Math.abs(x), Math.abs(y));
+  // An end may be infinite, over the limit of the meter.
+  const near = (x: number, y: number) => x === y || Math.abs(x / y - 1) <= 1e-9 || Math.abs(x - y) <= 1e-9;
   return near(a.low, b.low) && near(a.high, b.high);
 }
 

@@ -17,7 +17,9 @@ export function limitAround(
   dimension: Dimension,
   meter: Meter | undefined,
 ): Limit {
-  const [lowest, highest] = [Math.min(...readings.map(r => r.low)), Math.max(...readings.map(r => r.high))];
+  const lowest = Math.min(...readings.map(r => r.low));
+  // Ohms without end are far beyond every meter, and can still be calculated with.
+  const highest = Math.min(Number.MAX_VALUE, Math.max(...readings.map(r => r.high)));
   const range = meter && rangeFor(dimension, meter);
   const [from, to] = range ? shown(lowest, highest, range) : [lowest, highest];
   const low = outward(from - marginRatio * Math.abs(lowest), range, Math.floor);

@@ -1,7 +1,8 @@
 import { holdPieces } from '../circuit/bends/holding.ts';
-import { straighten } from '../circuit/bends/straighten.ts';
+import { dropIn, dropOf, type Holding, neighbours, segmentOf, straighten } from '../circuit/bends/straighten.ts';
 import { type Box, cut, nominalPlace, toleranceOf, valuesIn, wholeBox } from '../circuit/box.ts';
 import { type Element, type Network, rangeOf, withElements } from '../circuit/network.ts';
+import { quickLook } from '../circuit/quick-look.ts';
 import type { NumberReading, PartValue } from '../circuit/reading.ts';
 import { type Decision, decideBent, decideOutputs, decideSense, isOn, type Moment } from './decide.ts';
 import type { Effect } from './effect.ts';
@@ -22,7 +23,7 @@ export interface Settled extends Lowered {
   readonly cut: readonly PartValue[];
   /** Every value in the ranges of the network leads to this state; else only some do, and which is not known. */
   readonly sure: boolean;
-  /** Whether all of it stays as it is with these elements in the network, over the same tolerances. */
+  /** Whether all of it surely stays as it is with these elements in the network, over the same tolerances. */
   readonly staysWith: (extra: readonly Element[]) => boolean;
 }
 
@@ -164,10 +165,10 @@ function iterate(wiring: Wiring, situation: Situation, around: Around, { box, pi
       const network = holding.size === 0 ? moment.network : straighten(bent, holding, box);
       const staysWith = (more: readonly Element[]) => {
         const loaded = { ...moment, network: withElements(moment.network, more) };
-        return decideAll(loaded, lowered, bent, box).every(({ name, options }, i) => {
-          const before = decisions[i]!.options;
-          return effect?.fixed.has(name) || (options.length === before.length && options[0] === before[0]);
-        });
+        return decideAll(loaded, lowered, bent, box).every(
+          ({ name, options }) =>
+            effect?.fixed.has(name) || (options.length === 1 && options[0] === (now.get(name) ?? 0)),
+        );
       };
       return {
         reached: {
@@ -177,7 +178,7 @@ function iterate(wiring: Wiring, situation: Situation, around: Around, { box, pi
             bent,
             leaky: moment.network,
             states: now,
-            cut: valuesIn(network.elements, box),
+            cut: [...valuesIn(network.elements, box), ...dropsOfOpen(bent, holding, moment.network, box)],
             staysWith,
           },
           beyond,
@@ -197,6 +198,17 @@ function decideAll(moment: Moment, lowered: Lowered, bent: Network, box: Box): r
     ),
     ...(bent.bends ?? []).map(one => decideBent(moment, one, moment.states, box)),
   ];
+}
+
+/** An open part is no element, yet it is open because of the drop of the piece towards which its voltage lies. */
+function dropsOfOpen(bent: Network, holding: Holding, leaky: Network, box: Box): readonly PartValue[] {
+  return (bent.bends ?? []).flatMap(one => {
+    const id = dropOf(one.id);
+    if (!box.has(id) || segmentOf(one, holding).kind !== 'open') return [];
+    const across = quickLook(leaky)?.between(one.a, one.b) ?? 0;
+    const next = neighbours(one, holding)[across < 0 ? 0 : 1];
+    return next ? [{ id, kind: 'voltage', value: dropIn(one, next, box).nominal, end: 'nominal' }] : [];
+  });
 }
 
 /** Modules that need no feed of their own. */

@@ -47,10 +47,10 @@ function bandOf(numbers: readonly NumberReading[], one: Case): Band {
 
 /** Ends that lie nearer than a fiftieth of the value are told as one: what is left is the wire between two variants. */
 function add(bands: Band[], band: Band): void {
-  const slack = Math.max(Math.abs(band.low), Math.abs(band.high)) / 50;
+  const slack = Math.max(0, ...[band.low, band.high].filter(Number.isFinite).map(Math.abs)) / 50;
+  const isNear = (a: number, b: number) => a === b || Math.abs(a - b) <= slack;
   const at = bands.findIndex(
-    ({ low, high, dimension }) =>
-      dimension === band.dimension && Math.abs(low - band.low) <= slack && Math.abs(high - band.high) <= slack,
+    ({ low, high, dimension }) => dimension === band.dimension && isNear(low, band.low) && isNear(high, band.high),
   );
   const near = bands[at];
   if (!near) bands.push(band);

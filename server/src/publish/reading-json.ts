@@ -14,8 +14,8 @@ export function readingShape(reading: MeterReading): ReadingShape {
         kind: 'number',
         unit: units[dimension] ?? '',
         low: tidy(low),
-        nominal: tidy(nominal),
-        high: tidy(high),
+        nominal: ohmsOrOpen(nominal),
+        high: ohmsOrOpen(high),
         exact,
         lowAt: lowAt.map(valueShape),
         highAt: highAt.map(valueShape),
@@ -33,7 +33,12 @@ export function readingShape(reading: MeterReading): ReadingShape {
 
 /** What a resistance is read through beside what the leads stand on; `alone` is `null` for a part that is open. */
 export function parallelShape({ meant, through, aloneOhms }: ParallelPath) {
-  return { of: meant, alone: Number.isFinite(aloneOhms) ? tidy(aloneOhms) : null, through };
+  return { of: meant, alone: ohmsOrOpen(aloneOhms), through };
+}
+
+/** `null` where there is no end to the ohms: no JSON number says that. */
+function ohmsOrOpen(value: number): number | null {
+  return Number.isFinite(value) ? tidy(value) : null;
 }
 
 function valueShape({ id, kind, value }: PartValue) {

@@ -43,5 +43,6 @@ function recordsOf({ red, black, title, also, readings }: ValueRow, { variant }:
 function numbersOf(reading: MeterReading): (string | number)[] {
   if (reading.state !== 'number') return ['', '', '', ''];
   const { low, nominal, high, dimension } = reading;
-  return [tidy(low), tidy(nominal), tidy(high), dimension === 'resistance' ? 'Ω' : 'V'];
+  const written = (value: number) => (Number.isFinite(value) ? tidy(value) : 'OL');
+  return [written(low), written(nominal), written(high), dimension === 'resistance' ? 'Ω' : 'V'];
 }

@@ -36,7 +36,9 @@ export function resistance(circuit: Circuit, red: string, black: string, now: Si
 export function tellsApart(a: MeterReading, b: MeterReading): boolean {
   if (a.state !== 'number' || b.state !== 'number') return a.state !== b.state;
   const range = a.dimension === 'resistance' ? tableMeter.resistance : tableMeter.voltage;
-  const differs = (x: number, y: number) => Math.abs(x - y) > errorAt(Math.max(Math.abs(x), Math.abs(y)), range);
+  // An infinite end, `OL`, is told from every number.
+  const differs = (x: number, y: number) =>
+    x !== y && (!Number.isFinite(x - y) || Math.abs(x - y) > errorAt(Math.max(Math.abs(x), Math.abs(y)), range));
   return differs(a.low, b.low) || differs(a.nominal, b.nominal) || differs(a.high, b.high);
 }
 

@@ -33,13 +33,14 @@ export function formatRange(low: number, high: number, dimension: Dimension, rou
   return from === to ? from : `${from} .. ${to}`;
 }
 
-/** Both ends of a finite range as `formatRange` writes them. */
+/** Both ends of a range as `formatRange` writes them; an infinite one is `OL`. */
 export function formatEnds(low: number, high: number, dimension: Dimension, rounding: Rounding): [string, string] {
-  const largest = Math.max(Math.abs(low), Math.abs(high));
+  const largest = Math.max(0, ...[low, high].filter(Number.isFinite).map(Math.abs));
   const unit = unitFor(largest, dimension);
   const width = fromBase(high, unit) - fromBase(low, unit);
   const enough = width > 0 ? Math.ceil(-Math.log10(width / 10)) : 0;
   const end = (value: number, round: (x: number) => number) => {
+    if (!Number.isFinite(value)) return formatQuantity(value, dimension);
     const own = value !== 0 && Math.abs(value) < largest / 20 ? unitFor(value, dimension) : unit;
     const written = fromBase(value, own);
     const finest = Math.min(finestDecimals, Math.max(decimalsFor(written), own === unit ? enough : 0));

@@ -68,7 +68,8 @@ function onTheMeter(
   if (!at) return [];
   const also = cases[0].circuit.parallel(at, situation);
   if (reading.shows && reading.dimension === 'voltage') return [];
-  const { text, error } = displayed(reading.nominal, reading.dimension, procedure.meter);
+  const { text, value, error } = displayed(reading.nominal, reading.dimension, procedure.meter);
   const wrong = meterAmount(Number(error.toPrecision(2)), reading.dimension);
-  return [`the meter shows ${text}, right to ± ${wrong}`, ...(also ? [parallelInWords(also)] : [])];
+  const right = Number.isFinite(value) ? `, right to ± ${wrong}` : '';
+  return [`the meter shows ${text}${right}`, ...(also ? [parallelInWords(also)] : [])];
 }

@@ -82,7 +82,8 @@ function finding(held: HeldAgainst, unsure: readonly Outcome[]): Finding {
 
 /** The end that lies further outside, measured against the width of the range. */
 function endOutside({ attained }: NumberReading, limit: Limit | undefined): 'low' | 'high' {
-  const below = limit ? limit.low - attained.low : 0;
-  const above = limit ? attained.high - limit.high : 0;
+  const beyond = (a: number, b: number) => (a === b ? 0 : a - b);
+  const below = limit ? beyond(limit.low, attained.low) : 0;
+  const above = limit ? beyond(attained.high, limit.high) : 0;
   return below >= above ? 'low' : 'high';
 }

@@ -124,7 +124,7 @@ export function verdictOf(reading: MeterReading, limit: Limit | undefined): Verd
   if (reading.state !== 'number' || reading.dimension !== limit.dimension) return 'unknown';
   const { low, high, attained } = reading;
   if (high < limit.low || low > limit.high) return 'fails';
-  const slack = 1e-9 * Math.max(Math.abs(attained.low), Math.abs(attained.high));
+  const slack = 1e-9 * Math.max(0, ...[attained.low, attained.high].filter(Number.isFinite).map(Math.abs));
   return attained.low < limit.low - slack || attained.high > limit.high + slack ? 'can fail' : 'passes';
 }
 
