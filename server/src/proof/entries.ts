@@ -1,5 +1,6 @@
 import type { Fault } from '../analysis/faults/fault.ts';
 import { follow } from '../analysis/make-flow.ts';
+import { BoundedMap } from '../base/bounded-map.ts';
 import type { Nature, Start } from '../model/procedure.ts';
 import { startOf } from '../walk/walk.ts';
 import { areNamed, canComeAndGo } from './natures.ts';
@@ -40,14 +41,16 @@ export function comesBy(entry: Start | undefined, patient: Patient): boolean {
 /** Kept for every entry that says the same, for the machine has to settle once more to know it. */
 function readyRemembered(patient: Patient, entry: Start | undefined): Moment | undefined {
   const { all, faults, nature } = patient;
-  const known = memory.get(all) ?? new Map<string, Moment | undefined>();
+  const known = memory.get(all) ?? new BoundedMap<string, Moment | undefined>(mostEntries * 2 * (all.length + 1));
   memory.set(all, known);
   const key = `${nature}|${faults.map(({ id }) => id).join(' & ')}|${entry ? wordsOf(entry) : ''}`;
-  if (!known.has(key)) known.set(key, readyFor(patient, entry));
-  return known.get(key);
+  return known.remember(key, () => readyFor(patient, entry));
 }
 
-const memory = new WeakMap<readonly Fault[], Map<string, Moment | undefined>>();
+const memory = new WeakMap<readonly Fault[], BoundedMap<string, Moment | undefined>>();
+
+/** So many entries are kept for every fault, hard and intermittent. */
+const mostEntries = 32;
 
 /** All that decides who comes in by an entry. */
 export function wordsOf(entry: Start): string {

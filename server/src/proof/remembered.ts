@@ -9,6 +9,8 @@ import { type FaultWalk, walkFault } from './walk-fault.ts';
 
 interface Remembered {
   readonly walk: FaultWalk;
+  /** How it came in: where it starts, what its entry says, which fuses had gone, and what is measured with. */
+  readonly by: string;
   /** What it went by: steps and endings as they were, and what limits from the circuit came to. */
   readonly met: ReadonlyMap<string, { readonly data: Data; readonly limit: string }>;
 }
@@ -28,15 +30,17 @@ export function walkRemembered(patient: Patient, { entry, start, ready }: WayIn)
   memory.set(all, walks);
   const meter = meterKey(course.procedure.meter);
   const id = faults.map(fault => fault.id).join(' & ');
-  const by = entry ? wordsOf(entry) : '';
-  const key = [course.procedure.uri, start, ready.blown.join(), nature, id, meter, by].join('|');
+  const by = [start, ready.blown.join(), meter, entry ? wordsOf(entry) : ''].join('|');
+  // One for each place in the list of entries: while an entry is being typed, each of its words would leave walks behind.
+  const place = entry ? course.procedure.entries.indexOf(entry) : -1;
+  const key = [course.procedure.uri, place, nature, id].join('|');
   const before = walks.get(key);
-  if (before && isUnchanged(before, course)) return before.walk;
+  if (before?.by === by && isUnchanged(before, course)) return before.walk;
   const walk = walkFault(patient, start, ready, specimen => comesBy(entry, specimen));
   const met = new Map(
     [...walk.exploration.met].map(([name, data]) => [name, { data, limit: limitFrom(data, course) }]),
   );
-  walks.set(key, { walk, met });
+  walks.set(key, { walk, by, met });
   return walk;
 }
 
