@@ -130,8 +130,17 @@ endings:
     expect(found.filter(code => code !== 'unreachable-step')).toEqual([]);
   });
 
-  it('says which variants there are, and that there is no such step', async () => {
-    await begun([[uri, text]]);
+  it('says which variants there are before one is named, and that there is no such step', async () => {
+    const lamp = 'file:///project/lamp-variants.system.yaml';
+    const many = text.replace('heater.system.yaml', 'lamp-variants.system.yaml').replaceAll('H1', 'E1');
+    await begun([
+      [lamp, systemsByName.get('lamp-variants.system.yaml')!],
+      [uri, many],
+    ]);
+    expect(await ask('try-it')).toEqual({ variants: ['plain', 'with-dimmer'] });
+    const named = { textDocument: { uri }, step: 'try-it', variant: 'with-dimmer' };
+    const { tests } = await client.connection.sendRequest<NextAnswer>(nextRequest, named);
+    expect(tests?.variant).toBe('with-dimmer');
     expect(await ask('fly')).toBeNull();
   });
 });

@@ -4,7 +4,9 @@ import type { Told } from '../../server/src/planning/outcomes.ts';
 
 /** Ranges by suspect, the good machine last. */
 function told(...ranges: (readonly [number, number] | string)[]): Told {
-  const outcomes = ranges.map(one => (typeof one === 'string' ? { word: one } : { range: { low: one[0], high: one[1] } }));
+  const outcomes = ranges.map(one =>
+    typeof one === 'string' ? { word: one } : { range: { low: one[0], high: one[1] } },
+  );
   return { outcomes, by: ranges.map((_, i) => i) };
 }
 

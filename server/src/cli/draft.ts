@@ -118,7 +118,7 @@ function checkNames(complaint: Complaint, options: Options, one: Bench, file: st
 }
 
 const helpFor: Readonly<Record<Refused['because'], string>> = {
-  'needs more': 'set that as well',
+  'not possible': 'set a state that it can have, and what that needs',
   'good machine': 'say with `--set` in which condition it is seen',
   'no fault': 'check `--when` and `--set`, or the parts in the system file',
 };

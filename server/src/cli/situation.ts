@@ -1,10 +1,8 @@
 import type { Circuit } from '../analysis/electrical.ts';
+import { numberProblem, unmetNeed } from '../analysis/possible-state.ts';
 import type { Situation } from '../analysis/situation.ts';
-import { unmetNeed } from '../analysis/unmet-need.ts';
-import { formatRange } from '../base/quantity/format.ts';
-import { parseQuantity } from '../base/quantity/quantity.ts';
 import { ownStates, partIn } from '../model/parts.ts';
-import type { ConditionNumber, System } from '../model/system.ts';
+import type { System } from '../model/system.ts';
 import { unknown, WrongUse } from './wrong-use.ts';
 
 export interface SituationOptions {
@@ -50,7 +48,8 @@ function known(what: string, name: string, names: readonly string[], where: stri
 function checkState(name: string, state: string, system: System, variant: string, where: string): void {
   const condition = system.conditions.get(name);
   if (condition?.number) {
-    checkNumber(name, state, condition.number);
+    const problem = numberProblem(name, state, condition.number);
+    if (problem) throw new WrongUse(problem.message, problem.help);
     return;
   }
   const part = system.parts.get(name);
@@ -62,13 +61,4 @@ function checkState(name: string, state: string, system: System, variant: string
 function settable({ conditions, parts }: System, variant: string): string[] {
   const withStates = [...parts.values()].filter(part => ownStates(partIn(part, variant)).length > 0);
   return [...conditions.keys(), ...withStates.map(part => part.id)];
-}
-
-function checkNumber(name: string, state: string, { from, to, dimension }: ConditionNumber): void {
-  const { value, problem } = parseQuantity(state, dimension);
-  if (problem) throw new WrongUse(problem.message, problem.help);
-  if (value.value < from || value.value > to) {
-    const range = formatRange(from, to, dimension);
-    throw new WrongUse(`\`${name}\` cannot be at ${state}`, `the system file gives it ${range}`);
-  }
 }

@@ -50,7 +50,7 @@ export interface DraftAnswer {
   };
   refused?: {
     /** `good machine`: it does the same unless more is set. */
-    because: 'needs more' | 'good machine' | 'no fault';
+    because: 'not possible' | 'good machine' | 'no fault';
     message: string;
   };
 }

@@ -1,5 +1,7 @@
+import { formatRange } from '../base/quantity/format.ts';
+import { parseQuantity } from '../base/quantity/quantity.ts';
 import type { Test } from '../model/common.ts';
-import type { System } from '../model/system.ts';
+import type { ConditionNumber, System } from '../model/system.ts';
 import { holds } from './test.ts';
 
 /** A state that the machine can only be in while others hold is not to be had without them: which one and what it needs, as a message. */
@@ -11,6 +13,21 @@ export function unmetNeed({ conditions }: System, states: ReadonlyMap<string, st
       return `\`${id}\` can only be ${state} with ${inWords(test)}`;
   }
   return undefined;
+}
+
+/** Why a condition cannot be at a number; undefined where it can. */
+export function numberProblem(
+  name: string,
+  state: string,
+  { from, to, dimension }: ConditionNumber,
+): { readonly message: string; readonly help?: string } | undefined {
+  const { value, problem } = parseQuantity(state, dimension);
+  if (problem) return problem;
+  if (value.value >= from && value.value <= to) return undefined;
+  return {
+    message: `\`${name}\` cannot be at ${state}`,
+    help: `the system file gives it ${formatRange(from, to, dimension)}`,
+  };
 }
 
 function inWords(test: Test): string {
