@@ -3,7 +3,7 @@ import { alarm, type Breakage, type Edit, loaderDropsOut, pump } from '../edit.t
 /** The way through the steps. */
 export const structure: readonly Breakage[] = [
   inAlarm('no-system', 'the procedure applies to no system', ['applies to:\n  bilge.system.yaml: all\n', '']),
-  inAlarm('no-symptom', 'the procedure starts from nothing', [/starts from:\n(?: {2}- .*\n)+/, '']),
+  inAlarm('no-symptom', 'the procedure starts from nothing', [/starts from:\n(?: {2}.*\n)+/, '']),
   inAlarm('no-steps', 'the file ends where the steps should begin', [/start: bilge\n[\s\S]*/, '']),
   inAlarm('missing-entry', 'nothing says which step comes first', ['start: bilge\n', '']),
   inAlarm('unreachable-step', 'no branch leads to `look-again`', [
