@@ -86,9 +86,9 @@ endings:
       const left = leaving.get(step.id);
       // What is measured again splits nothing for that reason, which is told.
       if (!left || repeats.has(step) || !measuresIn(view, step)) continue;
-      const { faults, isGoodThere, taken } = left;
+      const { walks: many, faults, isGoodThere, taken } = left;
       const [target, ...others] = new Set([...taken].map(branch => branch?.target?.text));
-      if (faults.size === 0 || others.length > 0 || target === undefined) continue;
+      if (many < 2 || faults.size === 0 || others.length > 0 || target === undefined) continue;
       const [fault] = faults;
       const come = faults.size === 1 ? name(fault!) : `${faults.size} faults`;
       const keys = new Set([...taken].map(branch => branch!.key.text));
@@ -105,6 +105,7 @@ endings:
 
 /** All that comes to a step, and the branches by which it leaves. */
 interface Leaving {
+  walks: number;
   isGoodThere: boolean;
   readonly faults: Set<string>;
   readonly taken: Set<Branch | undefined>;
@@ -114,8 +115,9 @@ function leavingOf(walks: readonly ProvedWalk[]): ReadonlyMap<string, Leaving> {
   const found = new Map<string, Leaving>();
   for (const { fault, exploration } of walks) {
     for (const [step, taken] of exploration.taken) {
-      const known = found.get(step) ?? { isGoodThere: false, faults: new Set(), taken: new Set() };
+      const known = found.get(step) ?? { walks: 0, isGoodThere: false, faults: new Set(), taken: new Set() };
       found.set(step, known);
+      known.walks++;
       if (fault) known.faults.add(fault.id);
       else known.isGoodThere = true;
       for (const branch of taken) known.taken.add(branch);
