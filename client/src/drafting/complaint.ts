@@ -57,7 +57,7 @@ export async function askForConditions(
     return undefined;
   }
   const choices = await choicesFor(client, textDocument, complaint.variant);
-  const set = choices && (await askForSet(choices.settable, complaint.set, message));
+  const set = choices && (await askForSet(choices.settable, complaint.set, message.replaceAll('`', '')));
   return set && { ...complaint, set };
 }
 
