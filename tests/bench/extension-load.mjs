@@ -24,7 +24,8 @@ const anything = () => new Proxy(class {}, {
   },
   set: () => true,
   apply: () => anything(),
-  construct: (_, __, newTarget) => Object.create(newTarget.prototype),
+  construct: (_, __, newTarget) =>
+    new Proxy(Object.create(newTarget.prototype), { get: (made, key) => (key in made ? made[key] : anything()) }),
 });
 // A bundle copies a module's own names and finds all others behind them.
 const names = anything();
