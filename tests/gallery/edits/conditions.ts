@@ -14,9 +14,9 @@ export const conditions: readonly Breakage[] = [
     'set: { engine: stopped, key: off }\n    cautions',
     'set: { key: off }\n    cautions',
   ]),
-  inLoader('left-apart', 'the plug of the seat switch stays off for good', [
-    'suspect: [A1, A1.15], connect: [X20] }',
-    'suspect: [A1, A1.15] }',
+  inLoader('left-apart', 'the plug of the keypad stays off for good', [
+    'could not be confirmed, connect: [S6] }',
+    'could not be confirmed }',
   ]),
   inAlarm('apart-when-operated', 'the buzzer is tried with the alarm unit unplugged', [
     'otherwise: mend-W44 }\n',
