@@ -176,7 +176,7 @@ async function firstFindings(warm, written) {
     await open('generator/will-not-crank.procedure.yaml');
     await wait(1000);
   }
-  const found = await open('workboat/pump-dead-on-automatic.procedure.yaml');
+  const found = await open('workboat/alarm-with-dry-bilge.procedure.yaml');
   await session.stop();
   return found;
 }
