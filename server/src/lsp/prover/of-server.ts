@@ -47,6 +47,9 @@ function filesOf({ workspace, texts }: Server, uri: string): readonly (readonly 
   };
   add(uri);
   const view = workspace.view(uri);
-  if (view?.kind === 'procedure') for (const system of view.systems.keys()) add(system);
+  if (view?.kind === 'procedure') {
+    // A procedure that is gone on in is not walked, but that it is there is part of what is checked.
+    for (const other of [...view.systems.keys(), ...view.continuesIn]) add(other);
+  }
   return [...found];
 }
