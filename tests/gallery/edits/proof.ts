@@ -142,7 +142,10 @@ export const proof: readonly Breakage[] = [
         '      all sound: read-supply',
         '      air filter clogged: { go to: replace-air-filter, shows: [air-filter-P1] }\n      all sound: read-supply',
       ],
-      ['  mend-start-input:', '  replace-air-filter: { replace: [air-filter-P1], confirm: confirm }\n  mend-start-input:'],
+      [
+        '  mend-start-input:',
+        '  replace-air-filter: { replace: [air-filter-P1], confirm: confirm }\n  mend-start-input:',
+      ],
     ],
   },
   {
