@@ -54,8 +54,8 @@ export const limits: readonly Breakage[] = [
     what: 'nothing is said of a test lamp that only glows',
     edits: [
       [
-        'then: { lit: replace-panel-switch, otherwise: automatic-fuse-output }',
-        'then: { lit: replace-panel-switch, dark: automatic-fuse-output }',
+        'then: { lit: replace-panel-switch, otherwise: automatic-fuse }',
+        'then: { lit: replace-panel-switch, dark: automatic-fuse }',
       ],
     ],
   },
