@@ -1,4 +1,4 @@
-import * as vscode from 'vscode';
+import type * as vscode from 'vscode';
 import {
   type CoverageAnswer,
   type CoverageLook,
@@ -8,6 +8,8 @@ import {
 } from '../../server/src/protocol/coverage.ts';
 import type { Place } from '../../server/src/protocol/messages.ts';
 import { type PreviewWalk, standingPlaceRequest } from '../../server/src/protocol/preview.ts';
+import { askAbout } from '../panel/ask.ts';
+import { showPlace } from '../panel/show-place.ts';
 import type { Checker } from '../src/language-client.ts';
 import { changed } from './look.ts';
 import type { ToHost, ToView } from './messages.ts';
@@ -92,23 +94,11 @@ export class CoveragePanel {
 
   async #showInText(name: string): Promise<void> {
     const place = await this.#ask<Place | null>(standingPlaceRequest, { name });
-    if (!place) return;
-    const { start, end } = place.range;
-    const shown = vscode.window.visibleTextEditors.find(one => one.document.uri.toString() === this.#uri.toString());
-    await vscode.window.showTextDocument(this.#uri, {
-      viewColumn: shown?.viewColumn ?? vscode.ViewColumn.One,
-      selection: new vscode.Range(start.line, start.character, end.line, end.character),
-    });
+    if (place) await showPlace(this.#uri, place);
   }
 
-  async #ask<T>(method: string, params: object): Promise<T | undefined> {
-    const client = await this.#around.checker.running;
-    const textDocument = { uri: client.code2ProtocolConverter.asUri(this.#uri) };
-    try {
-      return await client.sendRequest<T>(method, { textDocument, ...params });
-    } catch {
-      return undefined;
-    }
+  #ask<T>(method: string, params: object): Promise<T | undefined> {
+    return askAbout<T>(this.#around.checker, this.#uri, method, params);
   }
 
   #send(message: ToView): void {

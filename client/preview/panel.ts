@@ -8,6 +8,8 @@ import {
   standingAtRequest,
   standingPlaceRequest,
 } from '../../server/src/protocol/preview.ts';
+import { askAbout } from '../panel/ask.ts';
+import { rangeOf } from '../panel/show-place.ts';
 import type { Checker } from '../src/language-client.ts';
 import type { ToHost, ToView } from './messages.ts';
 import { changed } from './walk.ts';
@@ -105,21 +107,14 @@ export class Preview {
     if (!editor || name === undefined) return;
     const place = await this.#ask<Place | null>(standingPlaceRequest, { name });
     if (!place) return;
-    const { start, end } = place.range;
-    const range = new vscode.Range(start.line, start.character, end.line, end.character);
+    const range = rangeOf(place);
     this.#revealed = name;
     editor.selection = new vscode.Selection(range.start, range.start);
     editor.revealRange(range, vscode.TextEditorRevealType.InCenterIfOutsideViewport);
   }
 
-  async #ask<T>(method: string, params: object): Promise<T | undefined> {
-    const client = await this.#around.checker.running;
-    const textDocument = { uri: client.code2ProtocolConverter.asUri(this.#uri) };
-    try {
-      return await client.sendRequest<T>(method, { textDocument, ...params });
-    } catch {
-      return undefined;
-    }
+  #ask<T>(method: string, params: object): Promise<T | undefined> {
+    return askAbout<T>(this.#around.checker, this.#uri, method, params);
   }
 
   #send(message: ToView): void {

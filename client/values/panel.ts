@@ -7,6 +7,8 @@ import {
   valuesPlaceRequest,
   valuesRequest,
 } from '../../server/src/protocol/values.ts';
+import { askAbout } from '../panel/ask.ts';
+import { showPlace } from '../panel/show-place.ts';
 import type { Checker } from '../src/language-client.ts';
 import type { ToHost, ToView } from './messages.ts';
 
@@ -86,32 +88,16 @@ export class ValuesPanel {
 
   async #showInText(point: string): Promise<void> {
     const place = await this.#ask<Place | null>(valuesPlaceRequest, { point });
-    if (!place) return;
-    const { start, end } = place.range;
-    const uri = vscode.Uri.parse(place.uri);
-    const shown = vscode.window.visibleTextEditors.find(one => one.document.uri.toString() === uri.toString());
-    await vscode.window.showTextDocument(uri, {
-      viewColumn: shown?.viewColumn ?? vscode.ViewColumn.One,
-      selection: new vscode.Range(start.line, start.character, end.line, end.character),
-    });
+    if (place) await showPlace(vscode.Uri.parse(place.uri), place);
   }
 
-  async #ask<T>(method: string, params: object, token = never): Promise<T | undefined> {
-    const client = await this.#checker.running;
-    const textDocument = { uri: client.code2ProtocolConverter.asUri(this.#uri) };
-    try {
-      return await client.sendRequest<T>(method, { textDocument, ...params }, token);
-    } catch {
-      return undefined;
-    }
+  #ask<T>(method: string, params: object, token?: vscode.CancellationToken): Promise<T | undefined> {
+    return askAbout<T>(this.#checker, this.#uri, method, params, token);
   }
 
   #send(message: ToView): void {
     void this.#panel.webview.postMessage(message);
   }
 }
-
-/** The client takes an absent token for one more parameter of the question. */
-const never = new vscode.CancellationTokenSource().token;
 
 const refreshPauseMs = 300;

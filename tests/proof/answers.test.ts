@@ -19,7 +19,14 @@ endings: { a: { no fault: A }, b: { no fault: B }, c: { no fault: C } }
     system,
   );
   const patient = patientOn(view, fault, nature);
-  return told(byAnswer(patient, stepOf(view), when(patient, { key: 'run' }), isPresent && fault !== undefined, []));
+  return told(
+    byAnswer(
+      patient,
+      stepOf(view),
+      when(patient, { key: 'run' }),
+      patient.effect(isPresent && fault !== undefined, []),
+    ),
+  );
 }
 
 describe('an answer that shows something', () => {

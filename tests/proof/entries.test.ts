@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Nature } from '../../server/src/model/procedure.ts';
-import { naturesOf, waysIn } from '../../server/src/proof/entries.ts';
+import { waysIn } from '../../server/src/proof/entries.ts';
+import { naturesOf } from '../../server/src/proof/natures.ts';
 import { divider, patientOn, procedureOn } from './support.ts';
 
 /** `symptom at step` for every way in, with the fuses that have gone. */

@@ -11,3 +11,11 @@ export interface Ref {
   readonly text: string;
   readonly place: Place;
 }
+
+/** Of what is asked about and stands in no file. */
+export const nowhere: Place = { uri: '', span: { unit: { text: '' }, start: 0, end: 0 } };
+
+/** A name that stands in no file. */
+export function unwritten(text: string): Ref {
+  return { text, place: nowhere };
+}

@@ -1,3 +1,4 @@
+import { nowhere, unwritten } from '../base/place.ts';
 import type { ScalarNode } from '../syntax/tree.ts';
 import type { Reader } from './reader.ts';
 import type { Lead } from './step.ts';
@@ -16,6 +17,11 @@ export function readLead(reader: Reader, node: ScalarNode): Lead {
     at += remark.length + 1;
   }
   return lead;
+}
+
+/** A lead that no file speaks of: from behind where a plug is mated, unless said otherwise. */
+export function leadTo(point: string, more: Partial<Lead> = {}): Lead {
+  return { place: nowhere, point: unwritten(point), backProbe: true, ...more };
 }
 
 function readRemark(reader: Reader, node: ScalarNode, remark: string, at: number): Partial<Lead> {

@@ -1,8 +1,10 @@
 import type { MeterReading } from '../analysis/electrical.ts';
 import { errorAt } from '../analysis/meter-display.ts';
 import type { Situation } from '../analysis/situation.ts';
+import { nowhere } from '../base/place.ts';
+import { leadTo } from '../model/lead.ts';
 import { handheldMeter, type Meter } from '../model/meter.ts';
-import type { Lead, MeterPlace } from '../model/step.ts';
+import type { MeterPlace } from '../model/step.ts';
 import type { Test } from '../sequence/problem.ts';
 import type { Bench } from './bench.ts';
 import type { Candidate, What } from './candidate.ts';
@@ -73,13 +75,9 @@ export function toldSurely(
   return toldBy(suspects.map((_, place) => surely(candidate, one, now, suspects, place, meter)));
 }
 
-/** Points are read from behind their plugs. */
 export function placeOf({ red, black }: What & { do: 'measure' }): MeterPlace {
-  const lead = (point: string): Lead => ({ place: nowhere, point: { text: point, place: nowhere }, backProbe: true });
-  return { measure: 'voltage', measurePlace: nowhere, red: lead(red), black: lead(black) };
+  return { measure: 'voltage', measurePlace: nowhere, red: leadTo(red), black: leadTo(black) };
 }
-
-const nowhere = { uri: '', span: { unit: { text: '' }, start: 0, end: 0 } };
 
 /** What the meter may show; a floating lead is pulled to the other one. */
 function voltsIn(reading: MeterReading, meter: Meter): { low: number; high: number } | undefined {

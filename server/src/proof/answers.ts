@@ -13,19 +13,13 @@ import { signHolds, statesShown } from './signs.ts';
  * What somebody sees, hears or tells. An answer that shows this fault, or whose test holds on the machine, is given; one that has neither is
  * given where no other surely is. An inspection surely finds what only eyes can find; of a fault in a circuit it may find the cause.
  */
-export function byAnswer(
-  patient: Patient,
-  data: StepData,
-  now: Situation,
-  isPresent: boolean,
-  blown: readonly string[],
-): Outcomes {
+export function byAnswer(patient: Patient, data: StepData, now: Situation, effect: Effect | undefined): Outcomes {
   const certain: Branch[] = [];
   const possible: Branch[] = [];
   const rest: Branch[] = [];
   let isByValues = false;
   for (const branch of data.branches) {
-    const verdict = verdictOf(branch, patient, data, now, isPresent, blown);
+    const verdict = verdictOf(branch, patient, data, now, effect);
     if (verdict === 'some') isByValues = true;
     if (verdict === 'yes') certain.push(branch);
     else if (verdict === 'maybe' || verdict === 'some') possible.push(branch);
@@ -34,7 +28,7 @@ export function byAnswer(
   const given = certain.length > 0 ? [...certain, ...possible] : [...possible, ...rest];
   const taken = given.length > 0 ? given : data.branches.filter(b => b.match.on === 'otherwise');
   if (taken.length === 0) return stuck(noAnswer);
-  const shown = (name: string) => statesShown(name, patient.circuit, now, patient.effect(isPresent, blown));
+  const shown = (name: string) => statesShown(name, patient.circuit, now, effect);
   const isAnswered = !isByValues || certain.length + rest.length > 0 || alwaysFit(possible, shown);
   const answered: readonly (Branch | undefined)[] = isAnswered ? taken : [...taken, undefined];
   const whyOf = (branch: Branch | undefined): Outcome['why'] => {
@@ -45,7 +39,7 @@ export function byAnswer(
   };
   const outcomes = answered.map(branch => ({ branch, text: branch?.key.text ?? '', why: whyOf(branch) }));
   const isDecided = answered.length > 1 && isByValues;
-  const ends = isDecided ? endsBehind(possible, patient, now, patient.effect(isPresent, blown)) : [];
+  const ends = isDecided ? endsBehind(possible, patient, now, effect) : [];
   return { kind: 'leads on', outcomes, ends };
 }
 
@@ -81,11 +75,10 @@ function alwaysFit(possible: readonly Branch[], shown: (name: string) => readonl
 /** `maybe`: it depends on who looks. `some`: it depends on the values of the machine. */
 function verdictOf(
   { shows, when, match }: Branch,
-  { all, faults, nature, circuit, effect }: Patient,
+  { all, faults, nature, circuit }: Patient,
   { action }: StepData,
   now: Situation,
-  isPresent: boolean,
-  blown: readonly string[],
+  effect: Effect | undefined,
 ): 'yes' | 'no' | 'maybe' | 'some' | 'open' {
   if (match.on === 'otherwise') return 'open';
   if (shows.length > 0 && areNamed(faults, all, shows)) {
@@ -93,7 +86,7 @@ function verdictOf(
     return isHidden && (action.verb === 'inspect' || nature === 'intermittent') ? 'maybe' : 'yes';
   }
   if (when) {
-    const verdict = signHolds(when, circuit, now, effect(isPresent, blown));
+    const verdict = signHolds(when, circuit, now, effect);
     return verdict === undefined ? 'some' : verdict ? 'yes' : 'no';
   }
   return shows.length > 0 ? 'no' : 'open';

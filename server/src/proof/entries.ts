@@ -1,9 +1,9 @@
 import type { Fault } from '../analysis/faults/fault.ts';
 import { follow } from '../analysis/make-flow.ts';
 import { BoundedMap } from '../base/bounded-map.ts';
-import type { Nature, Start } from '../model/procedure.ts';
+import type { Start } from '../model/procedure.ts';
 import { startOf } from '../walk/walk.ts';
-import { areNamed, canComeAndGo } from './natures.ts';
+import { areNamed } from './natures.ts';
 import type { Patient } from './patient.ts';
 import { signHolds } from './signs.ts';
 import { type Moment, withBlown } from './step.ts';
@@ -26,11 +26,6 @@ export function waysIn(patient: Patient): readonly WayIn[] {
   });
   const key = ({ start, ready }: WayIn) => `${start}|${ready.blown.join()}`;
   return found.filter((one, i) => found.findIndex(other => key(other) === key(one)) === i);
-}
-
-/** The natures of a fault that some entry of the procedure admits. */
-export function naturesOf(fault: Fault): readonly Nature[] {
-  return canComeAndGo(fault) ? ['hard', 'intermittent'] : ['hard'];
 }
 
 /** Whether a machine shows what an entry says, so that somebody is called to it. */

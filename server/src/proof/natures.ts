@@ -1,14 +1,15 @@
 import type { Fault } from '../analysis/faults/fault.ts';
 import { faultsNamed } from '../analysis/faults/names.ts';
 import type { Ref } from '../model/common.ts';
+import type { Nature } from '../model/procedure.ts';
 import type { StepData } from '../model/step.ts';
 
 /** What has gone for good, or has worn, does not come back by itself. Common practice, no source. */
 const lasting = /\b(blown|tripped|flat|weak|cell shorted|drifted|worn|low|dead|shorted turns|stalled|welded)$/;
 
-/** Whether a fault can come and go; one that only eyes find is there or not. */
-export function canComeAndGo({ kind, changes }: Fault): boolean {
-  return changes.length > 0 && !lasting.test(kind);
+/** A fault is walked as one that stays and, where it can come and go, as one that does; what only eyes find is there or not. */
+export function naturesOf({ kind, changes }: Fault): readonly Nature[] {
+  return changes.length > 0 && !lasting.test(kind) ? ['hard', 'intermittent'] : ['hard'];
 }
 
 /** Whether names written in a procedure mean one of these faults. */

@@ -1,3 +1,4 @@
+import type { Effect } from '../analysis/effect.ts';
 import type { Circuit, MeterReading } from '../analysis/electrical.ts';
 import { follow } from '../analysis/make-flow.ts';
 import { type Situation, stateOf } from '../analysis/situation.ts';
@@ -27,15 +28,11 @@ export interface Done {
 
 /** Does a step on a machine. */
 export function doStep(patient: Patient, data: StepData, before: Moment): Done {
-  const { circuit, faults, nature, all } = patient;
+  const { circuit, faults, nature } = patient;
   const { needs, action, branches } = data;
-  const isPresent = faults.length > 0 && (nature === 'hard' || isFelt(patient, data));
-  const now = follow(
-    data,
-    before.situation,
-    circuit,
-    patient.effect(faults.length > 0 && nature === 'hard', before.blown),
-  );
+  const isAlways = faults.length > 0 && nature === 'hard';
+  const isPresent = isAlways || isFelt(patient, data);
+  const now = follow(data, before.situation, circuit, patient.effect(isAlways, before.blown));
   const blown = withBlown(patient, now, isPresent, before.blown);
   const after: Moment = { situation: now, blown };
   if (needs && holds(needs, of => stateOf(before.situation, of)) === false) {
@@ -47,16 +44,18 @@ export function doStep(patient: Patient, data: StepData, before: Moment): Done {
     const question = questionOf(data, patient.course);
     if (question.ask === 'nothing') return certain(first, '');
     if (action.verb === 'record') return byRecording(patient, data, action, now, [before.blown, blown]);
-    if (action.verb === 'measure') return measured(patient, data, action, question, now, isPresent, blown);
-    if (action.verb === 'read') return scanned(patient, data, action, question, now, isPresent, blown);
-    return byAnswer(patient, data, now, isPresent, blown);
+    const effect = patient.effect(isPresent, blown);
+    if (action.verb === 'measure') return measured(patient, data, action, question, now, effect);
+    if (action.verb === 'read') return scanned(patient, data, action, question, now, effect);
+    return byAnswer(patient, data, now, effect);
   };
   return { after, outcomes: outcomes() };
+}
 
-  function isFelt({ faults: some }: Patient, step: StepData): boolean {
-    // A code is stored and a memory kept after the fault has gone.
-    return step.action.verb === 'record' || step.action.verb === 'ask' || isProvoked(some, all, step);
-  }
+/** Whether a fault that comes and goes is there at a step. A code is stored and a memory kept after it has gone. */
+function isFelt({ faults, all }: Patient, step: StepData): boolean {
+  if (faults.length === 0) return false;
+  return step.action.verb === 'record' || step.action.verb === 'ask' || isProvoked(faults, all, step);
 }
 
 /** Fuses that go in this situation, with those that have gone before. */
@@ -81,11 +80,10 @@ function measured(
   action: Measure,
   question: Question,
   now: Situation,
-  isPresent: boolean,
-  blown: readonly string[],
+  effect: Effect | undefined,
 ): Outcomes {
   const { meter } = patient.course.procedure;
-  const reading = patient.circuit.read(action, meter, now, patient.effect(isPresent, blown));
+  const reading = patient.circuit.read(action, meter, now, effect);
   if (question.ask !== 'number') return byWord(data, reading);
   return ofReading(patient, data, reading, question, true);
 }
@@ -134,12 +132,10 @@ function scanned(
   { module, datum, expect }: Read,
   question: Question,
   now: Situation,
-  isPresent: boolean,
-  blown: readonly string[],
+  effect: Effect | undefined,
 ): Outcomes {
   const { circuit } = patient;
   if (!module || !datum) return { kind: 'unknown', why: 'It does not say what is read' };
-  const effect = patient.effect(isPresent, blown);
   if (question.ask === 'number') {
     const reading = circuit.scanVoltage(module.text, datum.text, now, effect);
     return reading

@@ -1,5 +1,6 @@
 import type { Coverage } from '../proof/coverage.ts';
 import type { PairsWalked } from '../proof/pairs.ts';
+import { isBad } from '../proof/walk-fault.ts';
 
 /** A procedure with what became of every fault in it. */
 export interface ProvedFile {
@@ -17,7 +18,5 @@ export function proofAsJson(files: readonly ProvedFile[]): string {
 
 /** Whether every walk of every file comes to a good end. */
 export function isClean(files: readonly ProvedFile[]): boolean {
-  return files.every(({ coverage }) => coverage.every(({ walks }) => walks.every(({ result }) => !bad.has(result))));
+  return files.every(({ coverage }) => coverage.every(({ walks }) => walks.every(({ result }) => !isBad(result))));
 }
-
-const bad: ReadonlySet<string> = new Set(['stuck', 'not found', 'wrong part']);

@@ -1,4 +1,5 @@
 import type { Coverage, CoveredEnd, CoveredWalk } from '../proof/coverage.ts';
+import { isBad } from '../proof/walk-fault.ts';
 import { faultInWords, figuresInWords, machineInWords, percent, resultWords, wayInWords } from '../proof/words.ts';
 import { harmless, type Paint, plain } from './paint.ts';
 import type { ProvedFile } from './proof-json.ts';
@@ -25,8 +26,8 @@ function variantAsText(one: Coverage, paint: Paint): string {
         ]
       : [],
   );
-  const bad = walks.filter(({ result }) => badResults.has(result));
-  const open = walks.filter(({ proved, result }) => !proved && !badResults.has(result) && result !== 'unknown');
+  const bad = walks.filter(({ result }) => isBad(result));
+  const open = walks.filter(({ proved, result }) => !proved && !isBad(result) && result !== 'unknown');
   return [
     `${paint('bold', harmless(variant))}: ${figures.walks} walks of faults`,
     ...counts,
@@ -58,8 +59,6 @@ function pairsAsText(one: NonNullable<ProvedFile['pairs']>[number], paint: Paint
 }
 
 const mostPairs = 4;
-
-const badResults: ReadonlySet<string> = new Set(['stuck', 'not found', 'wrong part']);
 
 /** Walks that come to one end by one result stand together, so that a list of hundreds can be read. */
 function section(

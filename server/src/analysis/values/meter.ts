@@ -1,6 +1,8 @@
+import { nowhere, unwritten } from '../../base/place.ts';
+import { leadTo } from '../../model/lead.ts';
 import { handheldMeter } from '../../model/meter.ts';
 import type { Meter } from '../../model/procedure.ts';
-import type { Lead, MeterPlace } from '../../model/step.ts';
+import type { MeterPlace } from '../../model/step.ts';
 import type { Circuit, MeterReading } from '../electrical.ts';
 import { errorAt } from '../meter-display.ts';
 import type { Situation } from '../situation.ts';
@@ -14,7 +16,7 @@ export const tableMeter: Meter = {
 /** Both leads go in from behind where the plugs are mated. */
 export function voltage(circuit: Circuit, red: string, black: string, now: Situation): MeterReading {
   return circuit.read(
-    { measure: 'voltage', measurePlace: nowhere, red: lead(red), black: lead(black) },
+    { measure: 'voltage', measurePlace: nowhere, red: leadTo(red), black: leadTo(black) },
     tableMeter,
     now,
   );
@@ -22,12 +24,12 @@ export function voltage(circuit: Circuit, red: string, black: string, now: Situa
 
 /** Between two terminals of a part whose plug is off. */
 export function resistance(circuit: Circuit, red: string, black: string, now: Situation): MeterReading {
-  const side = { text: 'part', place: nowhere };
+  const side = unwritten('part');
   const at: MeterPlace = {
     measure: 'resistance',
     measurePlace: nowhere,
-    red: { ...lead(red), side },
-    black: { ...lead(black), side },
+    red: leadTo(red, { side }),
+    black: leadTo(black, { side }),
   };
   return circuit.read(at, tableMeter, now);
 }
@@ -40,11 +42,4 @@ export function tellsApart(a: MeterReading, b: MeterReading): boolean {
   const differs = (x: number, y: number) =>
     x !== y && (!Number.isFinite(x - y) || Math.abs(x - y) > errorAt(Math.max(Math.abs(x), Math.abs(y)), range));
   return differs(a.low, b.low) || differs(a.nominal, b.nominal) || differs(a.high, b.high);
-}
-
-/** A reading of a table stands in no file. */
-const nowhere = { uri: '', span: { unit: { text: '' }, start: 0, end: 0 } };
-
-function lead(point: string): Lead {
-  return { place: nowhere, point: { text: point, place: nowhere }, backProbe: true };
 }

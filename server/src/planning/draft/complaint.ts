@@ -1,6 +1,7 @@
 import { faultsOf } from '../../analysis/faults/derive.ts';
 import type { Situation } from '../../analysis/situation.ts';
 import { withStates } from '../../analysis/values/changes.ts';
+import { unwritten } from '../../base/place.ts';
 import type { Test } from '../../model/common.ts';
 import { signHolds } from '../../proof/signs.ts';
 import type { Bench } from '../bench.ts';
@@ -14,8 +15,6 @@ export interface Complaint {
   /** What the machine then does: a load, an output or scan data to its state. */
   readonly when: readonly (readonly [name: string, state: string])[];
 }
-
-const nowhere = { uri: '', span: { unit: { text: '' }, start: 0, end: 0 } };
 
 export function situationOf({ set }: Complaint, { circuit }: Bench): Situation {
   return withStates(
@@ -39,7 +38,6 @@ export function suspectsOf(complaint: Complaint, one: Bench, now: Situation): re
 }
 
 function shows({ when }: Complaint, { circuit }: Bench, now: Situation, { effect }: Suspect): boolean {
-  const ref = (text: string) => ({ text, place: nowhere });
-  const test: Test = [when.map(([name, state]) => ({ name: ref(name), states: [ref(state)] }))];
+  const test: Test = [when.map(([name, state]) => ({ name: unwritten(name), states: [unwritten(state)] }))];
   return signHolds(test, circuit, now, effect) !== false;
 }

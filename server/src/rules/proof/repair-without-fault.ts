@@ -4,7 +4,7 @@ import { isRepair } from '../../model/procedure.ts';
 import type { Rule } from '../rule.ts';
 import { dataOf } from '../step-data.ts';
 import { name } from '../wording.ts';
-import { coldHeater } from './example.ts';
+import { coldHeater, soundHeater } from './example.ts';
 import { saysWhatItShows } from './proved.ts';
 
 export const repairWithoutFault: Rule = {
@@ -44,30 +44,7 @@ endings:
   not-found: { no fault: The heater has its current }
   done: { repaired: The heater gets warm }
 `),
-  good: coldHeater(`
-steps:
-  look:
-    title: Voltage across the heater
-    set: { key: run }
-    measure: voltage
-    red: H1.1 (back-probe)
-    black: H1.2 (back-probe)
-    limits: at least 10 V
-    then: { within: current, otherwise: around-it }
-  current:
-    title: Current of the heater
-    needs: { key: run }
-    measure: current
-    around: W3
-    limits: above 1 A
-    then: { within: not-found, otherwise: the-heater }
-  confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
-endings:
-  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, GND-1, H1], confirm: confirm }
-  the-heater: { mend: [H1, W3, W4], confirm: confirm }
-  not-found: { no fault: The heater has its current }
-  done: { repaired: The heater gets warm }
-`),
+  good: soundHeater,
   *check(view) {
     if (!saysWhatItShows(view)) return;
     const mended = mendedIn(view);
