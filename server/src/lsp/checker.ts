@@ -15,6 +15,8 @@ export interface CheckerHost {
   checkText(uri: string): Promise<Diagnostic[] | undefined>;
   publish(uri: string, diagnostics: Diagnostic[]): void;
   status(status: Status): void;
+  /** There is something to check. */
+  busy(): void;
   /** Nothing is left to check. */
   idle(): void;
 }
@@ -48,6 +50,7 @@ export class Checker {
     for (const uri of uris) this.#waiting.add(uri);
     clearTimeout(this.#timer);
     if (this.#running || this.#stopped) return;
+    this.host.busy();
     // Somebody who has just opened a file is not typing.
     const isOpening = [...this.#waiting].some(uri => this.#isNew(uri));
     const pauseMs = isOpening ? 0 : Math.min(Math.max(this.#lastMs / 4, shortestPauseMs), longestPauseMs);
@@ -76,6 +79,7 @@ export class Checker {
     this.#running = true;
     while (this.#waiting.size > 0) {
       this.host.status({ state: 'checking', text: `Checking ${count(this.#waiting.size, 'file')}` });
+      for (const uri of [...this.#waiting]) if (this.#isNew(uri)) await this.#publishText(uri);
       await this.host.settled();
       await turn();
       const uri = this.#next();
@@ -97,7 +101,6 @@ export class Checker {
   async #check(uri: string): Promise<void> {
     const version = this.host.version(uri);
     const began = performance.now();
-    if (this.#isNew(uri)) await this.#publishText(uri, version);
     const found = await this.host.check(uri);
     if (this.host.isOpen(uri)) this.#lastMs = performance.now() - began;
     await turn();
@@ -123,8 +126,9 @@ export class Checker {
     return this.host.isOpen(uri) && !this.#published.has(uri);
   }
 
-  /** A file that shows nothing yet need not wait for its circuit: what its text tells comes first, and be it nothing; the rest is added. */
-  async #publishText(uri: string, version: number | undefined): Promise<void> {
+  /** A file that shows nothing yet waits for no other file: what its text tells comes first, and be it nothing; the rest is added. */
+  async #publishText(uri: string): Promise<void> {
+    const version = this.host.version(uri);
     const found = await this.host.checkText(uri);
     if (!found || this.#stopped || version !== this.host.version(uri)) return;
     this.#published.set(uri, found.length);

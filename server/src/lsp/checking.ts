@@ -31,7 +31,9 @@ export function checkerOf(server: Server): Checker {
       quietly(() => connection.sendDiagnostics({ uri: document?.uri ?? uri, version, diagnostics }));
     },
     status: status => quietly(() => connection.sendNotification(statusNotification, status)),
+    busy: () => server.prover.hold(true),
     idle: () => {
+      server.prover.hold(false);
       for (const uri of server.workspace.uris()) if (isToBeProved(uri)) server.prover.want(uri);
       if (!isWarm) void warmUp(() => checker.isBusy);
       isWarm = true;

@@ -67,8 +67,16 @@ const mostNodes = 5_000;
 
 const tooFar = 'More ways lead here than are followed';
 
-/** Follows every branch that a patient may take, the shortest ways first. `ready` is how the machine is when the technician arrives. */
-export function explore(patient: Patient, start: string, ready: Moment): Exploration {
+/**
+ * Follows every branch that a patient may take, the shortest ways first. `ready` is how the machine is when the technician arrives. A
+ * question that is taken back leaves unknown what has not been followed.
+ */
+export function explore(
+  patient: Patient,
+  start: string,
+  ready: Moment,
+  cancelled: () => boolean = () => false,
+): Exploration {
   const ends = new Map<string, End>();
   const taken = new Map<string, Set<Outcome['branch']>>();
   const met = new Map<string, StepData | EndingData | undefined>();
@@ -94,7 +102,11 @@ export function explore(patient: Patient, start: string, ready: Moment): Explora
     if (node.patient === patient && !ends.has(key)) ends.set(key, end);
   };
   come(patient, start, ready);
-  for (let i = 0; i < queue.length; i++) visit(queue[i]!);
+  for (let i = 0; i < queue.length; i++) {
+    const node = queue[i]!;
+    if (cancelled()) over(node, { kind: 'unknown', at: node.name, why: tooFar, path: pathTo(node) });
+    else visit(node);
+  }
   const own = [...nodes.values()].filter(node => node.patient === patient);
   const deadEnd = ringIn(withoutWayOut(own), ({ next }) => next);
   // One machine has its way out wherever the error of the meter may show it.

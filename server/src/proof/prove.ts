@@ -53,7 +53,7 @@ export function prove(view: ProcedureView, { cancelled = () => false }: ProveOpt
     const all = possibleFaults(of);
     const patient = (faults: readonly Fault[], nature: Nature) => makePatient(course, of.circuit, all, faults, nature);
     const good = patient([], 'hard');
-    walks.push(...walkEach(good, waysIn(good), of));
+    walks.push(...walkEach(good, waysIn(good), of, cancelled));
     for (const fault of all) {
       const because = view.procedure.leavesOut.find(({ name }) => areNamed([fault], all, [name]))?.because;
       for (const nature of naturesOf(fault)) {
@@ -62,11 +62,11 @@ export function prove(view: ProcedureView, { cancelled = () => false }: ProveOpt
         const ways = waysIn(sick);
         if (ways.length === 0) elsewhere.push({ of, fault, nature });
         else if (because !== undefined) leftOut.push({ of, fault, nature, because });
-        else walks.push(...walkEach(sick, ways, of));
+        else walks.push(...walkEach(sick, ways, of, cancelled));
       }
     }
   }
-  return { cases, walks, elsewhere, leftOut, isCancelled: false };
+  return { cases, walks, elsewhere, leftOut, isCancelled: cancelled() };
 }
 
 /** All faults but those that the system file excludes. Equal questions get the same list. */
@@ -81,10 +81,10 @@ export function possibleFaults({ system, variant }: Case): readonly Fault[] {
 
 const possible = new WeakMap<readonly Fault[], readonly Fault[]>();
 
-function walkEach(patient: Patient, ways: readonly WayIn[], of: Case): readonly ProvedWalk[] {
+function walkEach(patient: Patient, ways: readonly WayIn[], of: Case, cancelled: () => boolean): readonly ProvedWalk[] {
   const { nature, faults } = patient;
   return ways.map(way => ({
-    ...walkRemembered(patient, way),
+    ...walkRemembered(patient, way, cancelled),
     fault: faults[0],
     nature,
     of,

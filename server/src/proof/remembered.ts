@@ -24,7 +24,7 @@ const memory = new WeakMap<readonly Fault[], Map<string, Remembered>>();
  * The walk of a patient from one way in. It is kept while every step and ending that it met is unchanged, so that after an edit only
  * those faults are walked again that come by what was edited.
  */
-export function walkRemembered(patient: Patient, { entry, start, ready }: WayIn): FaultWalk {
+export function walkRemembered(patient: Patient, { entry, start, ready }: WayIn, cancelled: () => boolean): FaultWalk {
   const { all, course, faults, nature } = patient;
   const walks = memory.get(all) ?? new Map<string, Remembered>();
   memory.set(all, walks);
@@ -36,7 +36,8 @@ export function walkRemembered(patient: Patient, { entry, start, ready }: WayIn)
   const key = [course.procedure.uri, place, nature, id].join('|');
   const before = walks.get(key);
   if (before?.by === by && isUnchanged(before, course)) return before.walk;
-  const walk = walkFault(patient, start, ready, specimen => comesBy(entry, specimen));
+  const walk = walkFault(patient, start, ready, specimen => comesBy(entry, specimen), cancelled);
+  if (cancelled()) return walk;
   const met = new Map(
     [...walk.exploration.met].map(([name, data]) => [name, { data, limit: limitFrom(data, course) }]),
   );

@@ -56,15 +56,16 @@ export function walkFault(
   start: string,
   ready: Moment,
   admits: (specimen: Patient) => boolean = () => true,
+  cancelled?: () => boolean,
 ): FaultWalk {
-  const exploration = explore(patient, start, ready);
+  const exploration = explore(patient, start, ready, cancelled);
   const ends = judgedIn(exploration, patient);
   const tried = new Map<string, Tried>();
   const on = (specimen: Specimen) => {
     const before = tried.get(specimen.key);
     if (before) return before.own;
     const one = onSpecimen(patient, specimen);
-    const own = admits(one) ? explore(one, start, ready) : undefined;
+    const own = admits(one) ? explore(one, start, ready, cancelled) : undefined;
     tried.set(specimen.key, { specimen, own });
     return own;
   };

@@ -46,14 +46,19 @@ function isOfProof({ rule, message }: Finding): boolean {
   return rule === 'unused-allowance' && proofRules.some(({ id }) => message.includes(`\`${id}\``));
 }
 
-/** What the text alone tells, without a look at the machine: some of what `checkFile` finds, and nothing else. */
+/** What the text tells by itself, before any other file is read: some of what `checkFile` finds, and nothing else. */
 export function checkText(view: FileView, levels: Levels = new Map()): readonly FoundFinding[] {
-  return check(view, levels, 'text');
+  if (view.kind === 'other') return [];
+  const { tree } = view;
+  const text = tree.problems.map(problem => fromStage(view.uri, problem));
+  // Of other mistakes in the shape of an entry a rule may have more to say.
+  const keys = tree.readable ? checkShape(view.kind, tree).filter(({ id }) => id === 'unknown-key') : [];
+  const all = distinct([...text, ...keys.map(problem => fromStage(view.uri, problem))]);
+  return inOrder(tree.readable ? silence(all, view, () => false, levels) : all, tree, levels);
 }
 
-type Extent = 'text' | 'without proof' | 'all';
+type Extent = 'without proof' | 'all';
 
-const textRules = rules.filter(({ group }) => group === 'text' || group === 'names' || group === 'structure');
 const quickRules = rules.filter(({ group }) => group !== 'proof');
 
 function check(view: FileView, levels: Levels, extent: Extent): readonly FoundFinding[] {
@@ -63,14 +68,14 @@ function check(view: FileView, levels: Levels, extent: Extent): readonly FoundFi
   if (!tree.readable) return inOrder(text, tree, levels);
   const shape = checkShape(view.kind, tree).map(problem => fromStage(view.uri, problem));
   const reading = readProblems(view).filter(problem => problem.place.uri === view.uri);
-  const ruled = (extent === 'text' ? textRules : quickRules).flatMap(rule => found(rule, view));
+  const ruled = quickRules.flatMap(rule => found(rule, view));
   const { kept, better } = merge(shape, ruled, tree);
   const stages = [...text, ...kept, ...reading];
   const quick = [...stages, ...withoutEchoes(better, stages, view)];
   const isProved = extent === 'all' && !quick.some(isError);
   const all = distinct(isProved ? [...quick, ...proofRules.flatMap(rule => found(rule, view))] : quick);
   const isJudged = (rule: string) => stages.length === 0 && (isProved || ruleById.get(rule)?.group !== 'proof');
-  return inOrder(silence(all, view, extent === 'text' ? () => false : isJudged, levels), tree, levels);
+  return inOrder(silence(all, view, isJudged, levels), tree, levels);
 }
 
 /** Where something is surely wrong, what follows from the whole is mostly an echo of that. */

@@ -6,6 +6,8 @@ export interface Bench {
   do<K extends Kind>(job: Job<K>): Promise<Results[K] | undefined>;
   /** The job that is being done is not wanted any more. */
   cancel(): void;
+  /** What is being done waits for as long as the server itself has work. */
+  hold(isHeld: boolean): void;
   dispose(): void;
 }
 
@@ -23,6 +25,7 @@ export function sameThread(): Bench {
     cancel() {
       wanted = -1;
     },
+    hold() {},
     dispose() {},
   };
 }

@@ -75,6 +75,11 @@ export class Prover {
     });
   }
 
+  /** The server itself has work, or has none any more. */
+  hold(isHeld: boolean): void {
+    this.#bench.hold(isHeld);
+  }
+
   /** The settings have changed: what is known stays until it is proved anew. */
   age(): void {
     for (const [uri, known] of this.#known) this.#known.set(uri, { ...known, key: '' });

@@ -1,12 +1,12 @@
 import * as path from 'node:path';
 import { Worker } from 'node:worker_threads';
 import type { Bench } from './bench.ts';
+import { heldSignal, signalCount, wantedSignal } from './signals.ts';
 import type { Job, Kind, Results } from './work.ts';
 
 /** Starts the thread with the first job. `script` is the built worker. */
 export function threadBench(script = path.join(__dirname, 'prover.cjs')): Bench {
-  const wanted = new SharedArrayBuffer(4);
-  const flag = new Int32Array(wanted);
+  const signals = new Int32Array(new SharedArrayBuffer(4 * signalCount));
   const waiting = new Map<
     number,
     { resolve: (result: Results[Kind] | undefined) => void; reject: (error: unknown) => void }
@@ -14,7 +14,7 @@ export function threadBench(script = path.join(__dirname, 'prover.cjs')): Bench 
   let worker: Worker | undefined;
 
   const start = () => {
-    const fresh = new Worker(script, { workerData: { wanted } });
+    const fresh = new Worker(script, { workerData: { signals: signals.buffer } });
     fresh.on('message', ({ id, result, failed }: { id: number; result?: Results[Kind]; failed?: string }) => {
       const one = waiting.get(id);
       waiting.delete(id);
@@ -37,14 +37,18 @@ export function threadBench(script = path.join(__dirname, 'prover.cjs')): Bench 
   return {
     do<K extends Kind>(job: Job<K>) {
       worker ??= start();
-      Atomics.store(flag, 0, job.id);
+      Atomics.store(signals, wantedSignal, job.id);
       const answer = new Promise<Results[Kind] | undefined>((resolve, reject) =>
         waiting.set(job.id, { resolve, reject }),
       );
       worker.postMessage(job);
       return answer as Promise<Results[K] | undefined>;
     },
-    cancel: () => Atomics.store(flag, 0, -1),
+    cancel: () => Atomics.store(signals, wantedSignal, -1),
+    hold(isHeld) {
+      Atomics.store(signals, heldSignal, Number(isHeld));
+      Atomics.notify(signals, heldSignal);
+    },
     dispose() {
       void worker?.terminate();
       worker = undefined;
