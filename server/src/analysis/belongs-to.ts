@@ -2,3 +2,10 @@
 export function belongsTo(id: string, name: string): boolean {
   return id === name || (id.startsWith(name) && ' ./'.includes(id.charAt(name.length)));
 }
+
+/** Whether it is part of one of many names. */
+export function belongsToOneOf(id: string, names: ReadonlySet<string>): boolean {
+  if (names.has(id)) return true;
+  for (let i = 1; i < id.length; i++) if (' ./'.includes(id.charAt(i)) && names.has(id.slice(0, i))) return true;
+  return false;
+}

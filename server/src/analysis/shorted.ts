@@ -1,7 +1,7 @@
 import { type Network, rangeOf } from '../circuit/network.ts';
 import { mergedNodes } from '../circuit/topology.ts';
 import { partIn } from '../model/parts.ts';
-import { belongsTo } from './belongs-to.ts';
+import { belongsToOneOf } from './belongs-to.ts';
 import { internalOf } from './lower/part-elements.ts';
 import type { Wiring } from './lower/wiring.ts';
 
@@ -57,8 +57,13 @@ function waysThrough(
   conducts: (id: string) => boolean,
 ): ReadonlyMap<number, readonly Way[]> {
   const ways = new Map<number, Way[]>();
-  const add = (from: number, way: Way) => ways.set(from, [...(ways.get(from) ?? []), way]);
-  for (const { id, ...one } of network.elements) {
+  const add = (from: number, way: Way) => {
+    const known = ways.get(from);
+    if (known) known.push(way);
+    else ways.set(from, [way]);
+  };
+  for (const one of network.elements) {
+    const { id } = one;
     if (one.kind !== 'resistance' || !conducts(id)) continue;
     const [a, b, ohms] = [nodeOf[one.a]!, nodeOf[one.b]!, one.ohms.nominal];
     add(a, { id, to: b, ohms });
@@ -93,15 +98,15 @@ function conductorsOf(wiring: Wiring): (id: string) => boolean {
   const before = known.get(wiring);
   if (before) return before;
   const { system, variant } = wiring;
-  const names = [...system.wires.map(({ id }) => id), ...system.connectors.keys(), ...system.grounds.keys()];
+  const names = new Set([...system.wires.map(({ id }) => id), ...system.connectors.keys(), ...system.grounds.keys()]);
   for (const part of system.parts.values()) {
     const { kind } = partIn(part, variant);
-    if (kind === 'relay') names.push(`${part.id} contact`);
-    if (kind === 'switch' || kind === 'fuse' || kind === 'breaker' || kind === 'fusible link') names.push(part.id);
+    if (kind === 'relay') names.add(`${part.id} contact`);
+    if (kind === 'switch' || kind === 'fuse' || kind === 'breaker' || kind === 'fusible link') names.add(part.id);
   }
   const found = new Map<string, boolean>();
   const conducts = (id: string) => {
-    const is = found.get(id) ?? names.some(name => belongsTo(id, name));
+    const is = found.get(id) ?? belongsToOneOf(id, names);
     found.set(id, is);
     return is;
   };
