@@ -54,7 +54,7 @@ describe('faultwalk draft', () => {
     [
       'a state is missing',
       ['--when', 'H1', '--set', 'key=run'],
-      '`--when H1` has no state\nhelp: write it as in `--when key=run`',
+      '`--when H1` says no state\nhelp: write a name, `=` and a state: `--when key=run`',
     ],
     [
       'a state does not exist',

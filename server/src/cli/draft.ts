@@ -12,6 +12,7 @@ import { comparedAsText, draftedAsText } from '../publish/drafted.ts';
 import { findFiles } from './find-files.ts';
 import type { Finish, Host } from './host.ts';
 import { openProject, type Project } from './project.ts';
+import { settingIn } from './setting.ts';
 import { situationOf } from './situation.ts';
 import { unknown, WrongUse } from './wrong-use.ts';
 
@@ -93,13 +94,7 @@ function benchOf(view: SystemView, variant: string | undefined, file: string): B
 
 /** Of what is said twice the last counts. */
 function pairsIn(texts: readonly string[], option: string): Complaint['set'] {
-  return [...new Map(texts.map(text => pairIn(text, option)))];
-}
-
-function pairIn(text: string, option: string): readonly [string, string] {
-  const cut = text.indexOf('=');
-  if (cut <= 0) throw new WrongUse(`\`${option} ${text}\` has no state`, `write it as in \`${option} key=run\``);
-  return [text.slice(0, cut).trim(), text.slice(cut + 1).trim()];
+  return [...new Map(texts.map(text => settingIn(text, option)))];
 }
 
 /** What is set must be settable there, and what is seen must show something. */

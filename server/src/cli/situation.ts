@@ -3,6 +3,7 @@ import { numberProblem, unmetNeed } from '../analysis/possible-state.ts';
 import type { Situation } from '../analysis/situation.ts';
 import { ownStates, partIn } from '../model/parts.ts';
 import type { System } from '../model/system.ts';
+import { settingIn } from './setting.ts';
 import { unknown, WrongUse } from './wrong-use.ts';
 
 export interface SituationOptions {
@@ -20,7 +21,7 @@ export function situationOf(options: SituationOptions, system: System, circuit: 
   const { set = [], disconnect = [], remove = [] } = options;
   let now = circuit.rest;
   for (const text of set) {
-    const { name, state } = settingIn(text);
+    const [name, state] = settingIn(text, '--set');
     checkState(name, state, system, circuit.variant, where);
     if (now.states.has(name)) now = circuit.become(now, new Map([...now.states, [name, state]]), now.apart);
   }
@@ -32,12 +33,6 @@ export function situationOf(options: SituationOptions, system: System, circuit: 
     ...remove.map(name => known('part', name, parts, where)),
   ];
   return apart.length === 0 ? now : circuit.become(now, now.states, new Set(apart));
-}
-
-function settingIn(text: string): { name: string; state: string } {
-  const sign = text.indexOf('=');
-  if (sign < 0) throw new WrongUse(`\`--set ${text}\` says no state`, 'write a name, `=` and a state: `--set key=run`');
-  return { name: text.slice(0, sign).trim(), state: text.slice(sign + 1).trim() };
 }
 
 function known(what: string, name: string, names: readonly string[], where: string): string {
