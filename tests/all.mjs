@@ -1,5 +1,5 @@
 /**
- * Checks everything, stage by stage, and ends with one line of totals.
+ * Checks everything, stage by stage, and ends with what failed and one line of totals.
  *
  *   node tests/all.mjs [stage...]     only the named stages
  *
@@ -36,7 +36,7 @@ await stage('vitest', 'Unit, tidy, reference and protocol tests', () => {
   const { numPassedTests: passed = 0, numFailedTests: failed = 0, testResults: files = [] } = readResults();
   // A file that cannot even be loaded has no tests that could be counted.
   const broken = files.filter(({ status, assertionResults }) => status === 'failed' && assertionResults.length === 0);
-  return atLeastOne(code, { passed, failed: failed + broken.length });
+  return { ...atLeastOne(code, { passed, failed: failed + broken.length }), failures: files.flatMap(failuresIn) };
 });
 await stage('package', 'Package', () => counted(results => ['tests/editor/package.mjs', results]));
 await stage('editor', 'The suite inside a real editor, which has the package installed', () =>
@@ -82,10 +82,22 @@ async function inEditor(script) {
   return { passed: 0, failed: 1 };
 }
 
+/** What failed in a test file, each with the beginning of what it says. */
+function failuresIn({ name, status, message, assertionResults }) {
+  if (status !== 'failed') return [];
+  const failed = assertionResults.filter(result => result.status === 'failed');
+  const said = failed.map(({ fullName, failureMessages }) => `${fullName}\n${beginning(failureMessages.join('\n'))}`);
+  return (said.length > 0 ? said : [beginning(message)]).map(text => `${path.relative(root, name)}: ${text}`);
+}
+
+function beginning(text) {
+  return text.split('\n').slice(0, 8).join('\n');
+}
+
 /** A program that ends badly without having counted a failure has still failed; one that counts nothing is one check. */
-function atLeastOne(code, { passed = 0, failed = 0 }) {
-  if (code !== 0) return { passed, failed: Math.max(failed, 1) };
-  return { passed: passed + failed === 0 ? 1 : passed, failed };
+function atLeastOne(code, { passed = 0, failed = 0, failures = [] }) {
+  if (code !== 0) return { passed, failed: Math.max(failed, 1), failures };
+  return { passed: passed + failed === 0 ? 1 : passed, failed, failures };
 }
 
 function readResults() {
@@ -112,6 +124,9 @@ async function whyNoEditor() {
 }
 
 function report() {
+  // A log that is cut still shows its end: what failed stands there once more.
+  const failures = results.flatMap(({ title, failures = [] }) => failures.map(text => `${title}: ${text}`));
+  if (failures.length > 0) console.log(`\n=== What failed\n${failures.join('\n\n')}`);
   console.log('\n=== Altogether');
   for (const result of results) {
     console.log(`${totals(result).padEnd(24)} ${result.seconds.toFixed(1).padStart(6)} s  ${result.title}`);

@@ -22,7 +22,7 @@ const { values: options } = parseArgs({
     only: { type: 'string' },
   },
 });
-const counts = { passed: 0, failed: 0 };
+const results = { passed: 0, failed: 0, failures: [] };
 
 setUpHost();
 const browser = await openBrowser();
@@ -36,9 +36,9 @@ if (options.keep) {
   }
 }
 await browser.close();
-console.log(`${counts.passed} passed, ${counts.failed} failed`);
-if (options.results) fs.writeFileSync(options.results, JSON.stringify(counts));
-process.exitCode = counts.failed === 0 ? 0 : 1;
+console.log(`${results.passed} passed, ${results.failed} failed`);
+if (options.results) fs.writeFileSync(options.results, JSON.stringify(results));
+process.exitCode = results.failed === 0 ? 0 : 1;
 
 /** Opens one workbench and takes its pictures, one after the other. */
 async function look(session, pathOf) {
@@ -65,10 +65,11 @@ async function look(session, pathOf) {
 async function take(shot, page, file) {
   try {
     const said = await shot.show(page);
-    counts.passed++;
+    results.passed++;
     console.log(`  ✔ ${shot.title}${said ? `: ${said}` : ''}`);
   } catch (error) {
-    counts.failed++;
+    results.failed++;
+    results.failures.push(`${shot.title}\n${error.message}`);
     console.log(`  ✘ ${shot.title}\n${error.message}`);
   }
   fs.mkdirSync(path.dirname(file), { recursive: true });

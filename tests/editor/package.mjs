@@ -12,7 +12,7 @@ import { root } from './host/setup.mjs';
 const manifest = JSON.parse(fs.readFileSync(path.join(root, 'package.json'), 'utf8'));
 const artifacts = path.join(root, '.artifacts');
 const file = path.join(artifacts, `faultwalk-${manifest.version}.vsix`);
-const counts = { passed: 0, failed: 0 };
+const results = { passed: 0, failed: 0, failures: [] };
 
 fs.mkdirSync(artifacts, { recursive: true });
 for (const old of fs.readdirSync(artifacts).filter(name => name.endsWith('.vsix')))
@@ -22,9 +22,9 @@ check('it can be packed', packed.status === 0 ? [] : [packed.stdout + packed.std
 
 if (packed.status === 0) lookInside(namesInZip(fs.readFileSync(file)));
 
-console.log(`${counts.passed} passed, ${counts.failed} failed`);
-if (process.argv[2]) fs.writeFileSync(process.argv[2], JSON.stringify(counts));
-process.exitCode = counts.failed === 0 ? 0 : 1;
+console.log(`${results.passed} passed, ${results.failed} failed`);
+if (process.argv[2]) fs.writeFileSync(process.argv[2], JSON.stringify(results));
+process.exitCode = results.failed === 0 ? 0 : 1;
 
 function lookInside(names) {
   check(
@@ -48,7 +48,8 @@ function lookInside(names) {
 
 /** A check passes when it finds nothing against the package. */
 function check(title, against) {
-  counts[against.length === 0 ? 'passed' : 'failed']++;
+  results[against.length === 0 ? 'passed' : 'failed']++;
+  if (against.length > 0) results.failures.push([title, ...against].join('\n'));
   console.log(`  ${against.length === 0 ? '✔' : '✘'} ${title}`);
   for (const line of against) console.log(`      ${line}`);
 }
