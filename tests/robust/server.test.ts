@@ -14,6 +14,7 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-languageserver/node';
+import { type Status, statusNotification } from '../../server/src/protocol/messages.ts';
 
 vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
 
@@ -22,7 +23,9 @@ const folder = path.join(home, 'project');
 const uriOf = (name: string) => pathToFileURL(path.join(folder, name)).href;
 let child: ChildProcess;
 let connection: ProtocolConnection;
-const waiting = new Map<string, (found: Diagnostic[]) => void>();
+/** What was told last of each file. */
+const told = new Map<string, Diagnostic[]>();
+let atRest: () => void = () => undefined;
 
 beforeAll(async () => {
   fs.mkdirSync(folder);
@@ -49,8 +52,10 @@ beforeAll(async () => {
   child = spawn(process.execPath, [program, '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
   connection = createProtocolConnection(new StreamMessageReader(child.stdout!), new StreamMessageWriter(child.stdin!));
   connection.onNotification('textDocument/publishDiagnostics', ({ uri, diagnostics }: PublishDiagnosticsParams) => {
-    waiting.get(uri)?.(diagnostics);
-    waiting.delete(uri);
+    told.set(uri, diagnostics);
+  });
+  connection.onNotification(statusNotification, ({ state }: Status) => {
+    if (state === 'idle') atRest();
   });
   connection.listen();
   await connection.sendRequest('initialize', {
@@ -69,13 +74,18 @@ afterAll(async () => {
   fs.rmSync(home, { recursive: true });
 });
 
-/** The findings that come for a text that is opened under a name. */
+/** All findings of a text that is opened under a name; what the text tells by itself has come before. */
 async function opened(name: string, text: string): Promise<string[]> {
   const uri = uriOf(name);
-  const came = new Promise<Diagnostic[]>(resolve => waiting.set(uri, resolve));
+  const all = new Promise<Diagnostic[]>(resolve => {
+    atRest = () => {
+      const found = told.get(uri);
+      if (found) resolve(found);
+    };
+  });
   const textDocument = { uri, languageId: 'yaml', version: 1, text };
   await connection.sendNotification('textDocument/didOpen', { textDocument });
-  const found = await came;
+  const found = await all;
   expect(child.exitCode).toBeNull();
   return found.map(({ code }) => String(code));
 }
