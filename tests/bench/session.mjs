@@ -50,21 +50,26 @@ export async function startSession({ program, folder, settings = {}, idle }) {
   return {
     startedMs,
     rest,
-    /** Milliseconds from opening the file to its first findings and to all of them, and how many there are. */
+    /** Milliseconds from opening the file to the first message that has a finding, if any has, and until all is checked; and how many findings there are. */
     async open(file, text) {
       texts.set(file, { text, version: 1 });
-      const [came, resting] = [findings(file, 1), rest()];
-      const textDocument = { uri: file, languageId: 'yaml', version: 1, text };
-      let last = { at: performance.now(), count: 0 };
+      let count;
+      let firstMs;
       const listener = ({ published }) => {
-        if (published?.uri === file) last = { at: performance.now(), count: published.diagnostics.length };
+        if (published?.uri !== file) return;
+        count = published.diagnostics.length;
+        if (count > 0) firstMs ??= performance.now() - began;
       };
       listeners.add(listener);
+      const [came, resting] = [findings(file, 1), rest()];
+      const textDocument = { uri: file, languageId: 'yaml', version: 1, text };
       const began = performance.now();
-      const { ms } = await timed(came, () => connection.sendNotification('textDocument/didOpen', { textDocument }));
+      void connection.sendNotification('textDocument/didOpen', { textDocument });
+      await came;
+      const cameMs = performance.now() - began;
       await resting;
       listeners.delete(listener);
-      return { ms, completeMs: last.at - began, count: last.count };
+      return { firstMs, allMs: idle ? performance.now() - began : cameMs, count };
     },
     /** Milliseconds from an edit to the findings of the text that it makes; then everything comes to rest. */
     async edit(file, { start, end, text: inserted }) {

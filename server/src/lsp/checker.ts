@@ -11,8 +11,8 @@ export interface CheckerHost {
   version(uri: string): number | undefined;
   /** The findings of one file as the editor wants them; undefined for a file that is not there. Never throws. */
   check(uri: string): Promise<Diagnostic[] | 'failed' | undefined>;
-  /** Those of them that the text alone tells; undefined where that is not worth while. Never throws. */
-  checkText(uri: string): Promise<Diagnostic[] | undefined>;
+  /** Those of them that the file tells by itself; undefined where that is not worth while. Never throws. */
+  checkAlone(uri: string): Promise<Diagnostic[] | undefined>;
   publish(uri: string, diagnostics: Diagnostic[]): void;
   status(status: Status): void;
   /** There is something to check. */
@@ -79,7 +79,7 @@ export class Checker {
     this.#running = true;
     while (this.#waiting.size > 0) {
       this.host.status({ state: 'checking', text: `Checking ${count(this.#waiting.size, 'file')}` });
-      for (const uri of [...this.#waiting]) if (this.#isNew(uri)) await this.#publishText(uri);
+      for (const uri of [...this.#waiting]) if (this.#isNew(uri)) await this.#publishAlone(uri);
       await this.host.settled();
       await turn();
       const uri = this.#next();
@@ -126,10 +126,10 @@ export class Checker {
     return this.host.isOpen(uri) && !this.#published.has(uri);
   }
 
-  /** A file that shows nothing yet waits for no other file: what its text tells comes first, and be it nothing; the rest is added. */
-  async #publishText(uri: string): Promise<void> {
+  /** A file that shows nothing yet waits for no other file: what it tells by itself comes first, and be it nothing; the rest is added. */
+  async #publishAlone(uri: string): Promise<void> {
     const version = this.host.version(uri);
-    const found = await this.host.checkText(uri);
+    const found = await this.host.checkAlone(uri);
     if (!found || this.#stopped || version !== this.host.version(uri)) return;
     this.#published.set(uri, found.length);
     this.#publish(uri, version, found);

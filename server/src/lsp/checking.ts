@@ -24,7 +24,7 @@ export function checkerOf(server: Server): Checker {
         server.report(`checking ${uri}`, error);
         return 'failed' as const;
       }),
-    checkText: uri => firstDiagnosticsOf(server, uri).catch(() => undefined),
+    checkAlone: uri => firstDiagnosticsOf(server, uri).catch(() => undefined),
     publish: (uri, diagnostics) => {
       const document = texts.document(uri);
       const version = texts.isOpen(uri) ? document?.version : undefined;

@@ -5,7 +5,7 @@ import { sizeLimitBytes } from '../disk/files.ts';
 import { diagnostics, type Diagnostic as Shown } from '../features/diagnostics.ts';
 import type { Settings } from '../protocol/messages.ts';
 import { saysWhatItShows } from '../rules/proof/proved.ts';
-import { checkText, checkWithoutProof, type FoundFinding } from '../rules/run.ts';
+import { checkAlone, checkWithoutProof, type FoundFinding } from '../rules/run.ts';
 import type { Server } from './server-context.ts';
 
 /** The findings of a file, as the editor wants them; undefined for a file that is not there or could not be checked. */
@@ -20,14 +20,14 @@ export async function diagnosticsOf(server: Server, uri: string): Promise<Diagno
   return shown(server, [...diagnostics(workspace, uri, findingsOf(view, levels)), ...proved], uri);
 }
 
-/** What the text of a file alone tells; undefined where all is known already. */
+/** What a file tells by itself; undefined where all is known already. */
 export async function firstDiagnosticsOf(server: Server, uri: string): Promise<Diagnostic[] | undefined> {
   const { texts, roots, settings, workspace } = server;
   if (texts.isTooLarge(uri)) return undefined;
   const levels = await settings.for(roots.of(uri));
   const view = workspace.view(uri);
   if (!view || known.get(view)?.settings === levels) return undefined;
-  return shown(server, diagnostics(workspace, uri, checkText(view, new Map(Object.entries(levels.rules)))), uri);
+  return shown(server, diagnostics(workspace, uri, checkAlone(view, new Map(Object.entries(levels.rules)))), uri);
 }
 
 function shown(server: Server, all: readonly Shown[], uri: string): Diagnostic[] {

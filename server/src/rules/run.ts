@@ -46,20 +46,18 @@ function isOfProof({ rule, message }: Finding): boolean {
   return rule === 'unused-allowance' && proofRules.some(({ id }) => message.includes(`\`${id}\``));
 }
 
-/** What the text tells by itself, before any other file is read: some of what `checkFile` finds, and nothing else. */
-export function checkText(view: FileView, levels: Levels = new Map()): readonly FoundFinding[] {
-  if (view.kind === 'other') return [];
-  const { tree } = view;
-  const text = tree.problems.map(problem => fromStage(view.uri, problem));
-  // Of other mistakes in the shape of an entry a rule may have more to say.
-  const keys = tree.readable ? checkShape(view.kind, tree).filter(({ id }) => id === 'unknown-key') : [];
-  const all = distinct([...text, ...keys.map(problem => fromStage(view.uri, problem))]);
-  return inOrder(tree.readable ? silence(all, view, () => false, levels) : all, tree, levels);
+/** What a file tells by itself, before any other file is read: some of what `checkFile` finds, and nothing else. */
+export function checkAlone(view: FileView, levels: Levels = new Map()): readonly FoundFinding[] {
+  return check(view, levels, 'alone');
 }
 
-type Extent = 'without proof' | 'all';
+type Extent = 'alone' | 'without proof' | 'all';
 
 const quickRules = rules.filter(({ group }) => group !== 'proof');
+/** Groups whose rules need no other file than their own, though they may find more with one. */
+const ofOneFile: ReadonlySet<string> = new Set(['text', 'names', 'structure', 'limits']);
+// A file that is named may only not have been read yet.
+const aloneRules = rules.filter(({ id, group }) => ofOneFile.has(group) && id !== 'missing-file');
 
 function check(view: FileView, levels: Levels, extent: Extent): readonly FoundFinding[] {
   if (view.kind === 'other') return [];
@@ -68,13 +66,14 @@ function check(view: FileView, levels: Levels, extent: Extent): readonly FoundFi
   if (!tree.readable) return inOrder(text, tree, levels);
   const shape = checkShape(view.kind, tree).map(problem => fromStage(view.uri, problem));
   const reading = readProblems(view).filter(problem => problem.place.uri === view.uri);
-  const ruled = quickRules.flatMap(rule => found(rule, view));
+  const ruled = (extent === 'alone' ? aloneRules : quickRules).flatMap(rule => found(rule, view));
   const { kept, better } = merge(shape, ruled, tree);
   const stages = [...text, ...kept, ...reading];
   const quick = [...stages, ...withoutEchoes(better, stages, view)];
   const isProved = extent === 'all' && !quick.some(isError);
   const all = distinct(isProved ? [...quick, ...proofRules.flatMap(rule => found(rule, view))] : quick);
-  const isJudged = (rule: string) => stages.length === 0 && (isProved || ruleById.get(rule)?.group !== 'proof');
+  const isJudged = (rule: string) =>
+    extent !== 'alone' && stages.length === 0 && (isProved || ruleById.get(rule)?.group !== 'proof');
   return inOrder(silence(all, view, isJudged, levels), tree, levels);
 }
 
