@@ -39,7 +39,14 @@ export function makeCircuit(system: System, variant: string): Circuit {
   const working = new Memory<readonly Working[]>();
   const found = new BoundedMap<string, readonly Trouble[]>(1_000);
   const numberOf = new Numbers();
-  const rest = restSituation(wiring);
+  const successors = new WeakMap<Situation, Map<string, Situation>>();
+  const situations = new Map<string, Situation>();
+  const one = (now: Situation): Situation => {
+    const known = situations.get(now.key);
+    if (!known) situations.set(now.key, now);
+    return known ?? now;
+  };
+  const rest = one(restSituation(wiring));
   const points = pointNames(wiring);
 
   const afterBlowing = (now: Situation, effect?: Effect, extra: readonly Element[] = []): AfterBlowing => {
@@ -95,7 +102,20 @@ export function makeCircuit(system: System, variant: string): Circuit {
     variant,
     points,
     rest,
-    become: (before, states, apart, effect) => become(before, situation(states, apart), effect),
+    become(before, states, apart, effect) {
+      const then = become(before, situation(states, apart), effect);
+      return effect ? then : one(then);
+    },
+    set(before, name, state, effect) {
+      const make = () => become(before, situation(new Map(before.states).set(name, state), before.apart), effect);
+      if (effect) return make();
+      const known = successors.get(before) ?? new Map<string, Situation>();
+      successors.set(before, known);
+      const setting = `${name}=${state}`;
+      const then = known.get(setting) ?? one(make());
+      known.set(setting, then);
+      return then;
+    },
     read: measured,
     parallel(at, now, effect) {
       if (at.measure !== 'resistance' && at.measure !== 'continuity') return undefined;

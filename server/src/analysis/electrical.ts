@@ -83,6 +83,8 @@ export interface Circuit {
     apart: ReadonlySet<string>,
     effect?: Effect,
   ): Situation;
+  /** The next situation where only one name gets another state. Equal situations of a machine without a fault are the same object. */
+  set(before: Situation, name: string, state: string, effect?: Effect): Situation;
   /** With an effect: on a machine with that fault. */
   read(at: MeterPlace, meter: Meter, situation: Situation, effect?: Effect): MeterReading;
   /** What a resistance is read through beside the part or wire that the leads stand on. */

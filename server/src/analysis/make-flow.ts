@@ -18,7 +18,6 @@ export type Instructions = Pick<StepData, 'set' | 'connect' | 'refit'> &
  * so that after an edit only the steps that changed are worked out again.
  */
 export class FlowMaker {
-  readonly #situations = new Map<string, Situation>();
   readonly #outcomes = new WeakMap<Instructions, Map<Situation, Situation>>();
   readonly #circuit: Circuit;
 
@@ -31,7 +30,7 @@ export class FlowMaker {
     const arriving = new Map<string, Situation[]>();
     const atEnding = new Map<string, Situation[]>();
     let truncated = false;
-    const queue: [string, Situation][] = starts(procedure).map(name => [name, this.#intern(rest)]);
+    const queue: [string, Situation][] = starts(procedure).map(name => [name, rest]);
     for (let next = queue.pop(); next; next = queue.pop()) {
       const [name, now] = next;
       const step = procedure.steps.get(name);
@@ -69,23 +68,11 @@ export class FlowMaker {
 
   /** The situation after the instructions of a step or an ending. */
   after(instructions: Instructions, now: Situation): Situation {
-    let known = this.#outcomes.get(instructions);
-    if (!known) {
-      known = new Map();
-      this.#outcomes.set(instructions, known);
-    }
-    const before = known.get(now);
-    if (before) return before;
-    const fresh = this.#intern(follow(instructions, now, this.#circuit));
-    known.set(now, fresh);
-    return fresh;
-  }
-
-  #intern(now: Situation): Situation {
-    const known = this.#situations.get(now.key);
-    if (known) return known;
-    this.#situations.set(now.key, now);
-    return now;
+    const known = this.#outcomes.get(instructions) ?? new Map<Situation, Situation>();
+    this.#outcomes.set(instructions, known);
+    const then = known.get(now) ?? follow(instructions, now, this.#circuit);
+    known.set(now, then);
+    return then;
   }
 }
 
@@ -100,9 +87,12 @@ export function follow(instructions: Instructions, now: Situation, circuit: Circ
   const { set, connect, refit, disconnect = [], remove = [], items = [] } = instructions;
   let then = now;
   for (const { name, state } of set) {
-    if (now.states.has(name.text))
-      then = circuit.become(then, new Map([...then.states, [name.text, state.text]]), then.apart, effect);
+    const before = then.states.get(name.text);
+    // What is set to what it is changes nothing, but for a machine whose fault may only now have come.
+    if (before !== undefined && (before !== state.text || effect))
+      then = circuit.set(then, name.text, state.text, effect);
   }
+  if (connect.length + refit.length + items.length + disconnect.length + remove.length === 0) return then;
   const apart = new Set(now.apart);
   for (const ref of [...connect, ...refit, ...items]) apart.delete(ref.text);
   for (const ref of [...disconnect, ...remove]) apart.add(ref.text);

@@ -15,8 +15,10 @@ export function situation(
   apart: ReadonlySet<string>,
   held: ReadonlySet<string> = nothing,
 ): Situation {
-  const still = held.size > 0 ? `|${[...held].sort().join(';')}` : '';
-  const key = `${[...states].map(([n, s]) => `${n}=${s}`).join(';')}|${[...apart].sort().join(';')}${still}`;
+  let key = '';
+  for (const [name, state] of states) key += `${name}=${state};`;
+  if (apart.size > 0) key += `|${[...apart].sort().join(';')}`;
+  if (held.size > 0) key += `|held ${[...held].sort().join(';')}`;
   return { states, apart, held, key };
 }
 

@@ -1,8 +1,8 @@
 import { BoundedMap } from '../base/bounded-map.ts';
-import { BlockTree, type Link } from '../graph/block-tree.ts';
+import type { Link } from '../graph/block-tree.ts';
+import { graphOf, type NetworkGraph } from './graph.ts';
 import type { Measurement } from './meter.ts';
 import { type Element, endsOf, isIdealConnection, type Network, type NodeId, rangeOf } from './network.ts';
-import { mergedNodes } from './topology.ts';
 
 export interface Measured {
   readonly network: Network;
@@ -101,51 +101,41 @@ function blocksOf(network: Network): Blocks {
 
 class Blocks {
   readonly #elements: readonly Element[];
-  readonly #nodeOf: Int32Array;
-  readonly #from: Int32Array;
-  readonly #to: Int32Array;
-  readonly #tree: BlockTree;
+  readonly #graph: NetworkGraph;
   readonly #known: (Block | undefined)[] = [];
   /** Used and cleared by each numbering of nodes. */
   readonly #numberOf: Int32Array;
 
   constructor(network: Network) {
-    const { of: nodeOf, count } = mergedNodes(network);
-    const { elements } = network;
-    this.#elements = elements;
-    this.#nodeOf = nodeOf;
-    this.#from = new Int32Array(elements.length);
-    this.#to = new Int32Array(elements.length);
-    for (let edge = 0; edge < elements.length; edge++) {
-      const [from, to] = endsOf(elements[edge]!);
-      this.#from[edge] = nodeOf[from]!;
-      this.#to[edge] = nodeOf[to]!;
-    }
-    this.#tree = new BlockTree(count, this.#from, this.#to);
-    this.#numberOf = new Int32Array(count).fill(-1);
+    this.#elements = network.elements;
+    this.#graph = graphOf(network);
+    this.#numberOf = new Int32Array(this.#graph.count).fill(-1);
   }
 
   way(a: NodeId, b: NodeId): Way | undefined {
-    const links = this.#tree.chain(this.#nodeOf[a]!, this.#nodeOf[b]!);
+    const { blocks, nodeOf } = this.#graph;
+    const [red, black] = [nodeOf[a]!, nodeOf[b]!];
+    const links = blocks.chain(red, black);
     if (!links) return undefined;
     let key = '';
     let size = 0;
     for (const { block, enter, leave } of links) {
-      size += this.#tree.edgesOf(block).length;
+      size += blocks.edgesOf(block).length;
       const { key: own, nodes } = this.#block(block);
       key += `${own} ${nodes.indexOf(enter)} ${nodes.indexOf(leave)},`;
     }
-    return { links, key, size, network: () => this.#network(links, this.#nodeOf[a]!, this.#nodeOf[b]!) };
+    return { links, key, size, network: () => this.#network(links, red, black) };
   }
 
   #block(which: number): Block {
     const before = this.#known[which];
     if (before) return before;
+    const { blocks, from, to } = this.#graph;
     const nodes: number[] = [];
     const numbered = this.#numbering(nodes);
     let text = '';
-    for (const edge of this.#tree.edgesOf(which)) {
-      text += `${contentOf(this.#elements[edge]!)} ${numbered(this.#from[edge]!)} ${numbered(this.#to[edge]!)},`;
+    for (const edge of blocks.edgesOf(which)) {
+      text += `${contentOf(this.#elements[edge]!)} ${numbered(from[edge]!)} ${numbered(to[edge]!)},`;
     }
     for (const node of nodes) this.#numberOf[node] = -1;
     const fresh = { key: blockNumbers.remember(text, () => nextNumber++), nodes };
@@ -154,12 +144,11 @@ class Blocks {
   }
 
   #network(links: readonly Link[], a: number, b: number) {
+    const { blocks, from, to } = this.#graph;
     const nodes: number[] = [];
     const numbered = this.#numbering(nodes);
     const elements = links.flatMap(({ block }) =>
-      this.#tree
-        .edgesOf(block)
-        .map(edge => placed(this.#elements[edge]!, numbered(this.#from[edge]!), numbered(this.#to[edge]!))),
+      blocks.edgesOf(block).map(edge => placed(this.#elements[edge]!, numbered(from[edge]!), numbered(to[edge]!))),
     );
     const leads = { a: numbered(a), b: numbered(b) };
     for (const node of nodes) this.#numberOf[node] = -1;

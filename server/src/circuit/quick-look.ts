@@ -1,7 +1,8 @@
-import { planElimination, StarMesh } from '../numeric/star-mesh.ts';
+import { type EliminationPlan, StarMesh } from '../numeric/star-mesh.ts';
+import { type Frame, graphWithout } from './graph.ts';
 import { type Element, isIdealConnection, type Network, type NodeId, type Resistance, rangeOf } from './network.ts';
 import type { SourceForest } from './source-forest.ts';
-import { survey } from './topology.ts';
+import { hasUsableValue } from './topology.ts';
 
 /**
  * What a network does at nominal values, with bounds that cost little: wide ones, but nothing passes them. Most questions whether a
@@ -29,9 +30,10 @@ export class QuickLook {
 
   /** Nothing where the network has no solution. */
   static at(network: Network): QuickLook | undefined {
-    const { nodeOf, problems, forest, parts } = survey(network, isNothing);
-    if (problems.some(({ kind }) => kind !== 'self-loop')) return undefined;
-    const look = new QuickLook(nodeOf, parts.classes().of, new Equations(network, nodeOf, forest));
+    const graph = graphWithout(network, isNothing);
+    const frame = graph.frame(network.elements);
+    if (!frame.isSound || !network.elements.every(hasUsableValue)) return undefined;
+    const look = new QuickLook(graph.nodeOf, frame.islandOf, new Equations(network, graph.nodeOf, frame));
     // What may be something is a connection in these equations, so that they say nothing about its range.
     if (network.elements.some(element => isNothing(element) && !isIdealConnection(element))) look.outline = 'none';
     return look;
@@ -93,9 +95,9 @@ function isNothing(element: Element): boolean {
 
 /** The equations of a network, for any choice of its values. Works on merged nodes; groups are only met inside. */
 class Equations {
-  readonly resistances: Resistance[] = [];
-  readonly sources: Exclude<Element, Resistance>[] = [];
-  readonly plan: ReturnType<typeof planElimination>;
+  readonly resistances: readonly Resistance[];
+  readonly sources: readonly Exclude<Element, Resistance>[];
+  readonly plan: EliminationPlan;
   /** Ends of each resistance as merged nodes and as groups that voltage sources tie together. */
   readonly a: Int32Array;
   readonly b: Int32Array;
@@ -105,31 +107,17 @@ class Equations {
   readonly #nodeOf: Int32Array;
   readonly #forest: SourceForest;
 
-  constructor(network: Network, nodeOf: Int32Array, forest: SourceForest) {
+  constructor({ elements }: Network, nodeOf: Int32Array, frame: Frame) {
     this.#nodeOf = nodeOf;
-    this.#forest = forest;
-    this.groupOf = forest.groupOf;
-    const currentSources: Exclude<Element, Resistance>[] = [];
-    for (const element of network.elements) {
-      if (element.kind === 'voltage') this.sources.push(element);
-      else if (element.kind === 'current') currentSources.push(element);
-      else if (nodeOf[element.a] !== nodeOf[element.b]) this.resistances.push(element);
-    }
-    // Voltage sources stand first, so that a source has the same number here and in the forest.
-    this.sources.push(...currentSources);
-    const many = this.resistances.length;
-    this.a = new Int32Array(many);
-    this.b = new Int32Array(many);
-    this.groupA = new Int32Array(many);
-    this.groupB = new Int32Array(many);
-    for (let j = 0; j < many; j++) {
-      const { a, b } = this.resistances[j]!;
-      this.a[j] = nodeOf[a]!;
-      this.b[j] = nodeOf[b]!;
-      this.groupA[j] = this.groupOf[this.a[j]!]!;
-      this.groupB[j] = this.groupOf[this.b[j]!]!;
-    }
-    this.plan = planElimination(forest.groupCount, this.groupA, this.groupB);
+    this.#forest = frame.forest;
+    this.groupOf = frame.forest.groupOf;
+    this.plan = frame.plan;
+    this.a = frame.a;
+    this.b = frame.b;
+    this.groupA = frame.groupA;
+    this.groupB = frame.groupB;
+    this.resistances = Array.from(frame.resistances, place => elements[place] as Resistance);
+    this.sources = Array.from(frame.sources, place => elements[place] as Exclude<Element, Resistance>);
   }
 
   /** Volts by merged node for these values of the sources, by a mesh of these conductances. */

@@ -2,7 +2,7 @@ import { isOrdered } from '../base/ranged.ts';
 import { BlockTree } from '../graph/block-tree.ts';
 import { UnionFind } from '../graph/union-find.ts';
 import { type Element, endsOf, isIdealConnection, type Network, type NodeId, rangeOf } from './network.ts';
-import { type SourceForest, sourceForest } from './source-forest.ts';
+import { sourceForest } from './source-forest.ts';
 
 /** What keeps a network, or a part of it, from having one solution. Found on the graph, before any arithmetic. */
 export type TopologyProblem =
@@ -26,23 +26,7 @@ export type TopologyProblem =
 
 /** Every problem of the network, wherever it lies; elements in the order of the network. */
 export function checkTopology(network: Network): TopologyProblem[] {
-  return survey(network).problems;
-}
-
-/** A network as a graph: its nodes after merging, what ideal sources and conducting elements tie together, and its problems. */
-export interface Survey {
-  nodeOf: Int32Array;
-  count: number;
-  /** Of the voltage sources, in the order of the network; of use only without problems. */
-  forest: SourceForest;
-  /** Merged nodes that resistances and voltage sources connect. */
-  parts: UnionFind;
-  problems: TopologyProblem[];
-}
-
-/** Elements without any resistance are connections; `isNothing` may take more for one. */
-export function survey(network: Network, isNothing: (element: Element) => boolean = isIdealConnection): Survey {
-  const { of: nodeOf, count } = mergedNodes(network, isNothing);
+  const { of: nodeOf, count } = mergedNodes(network);
   const problems: TopologyProblem[] = [];
   const usable: Element[] = [];
   for (const element of network.elements) {
@@ -65,7 +49,7 @@ export function survey(network: Network, isNothing: (element: Element) => boolea
       problems.push({ kind: 'current-source-open', element: element.id });
     }
   }
-  return { nodeOf, count, forest, parts, problems };
+  return problems;
 }
 
 /**
@@ -118,7 +102,7 @@ export function isDriving(element: Element): boolean {
   return low !== 0 || high !== 0;
 }
 
-/** The nodes after joins and ideal connections are merged. */
+/** The nodes after joins and ideal connections are merged; `isNothing` may take more for a connection. */
 export function mergedNodes(
   network: Network,
   isNothing: (element: Element) => boolean = isIdealConnection,
@@ -134,11 +118,15 @@ export function mergedNodes(
   return nodes.classes();
 }
 
+export function hasUsableValue(element: Element): boolean {
+  const range = rangeOf(element);
+  return isOrdered(range) && !(element.kind === 'resistance' && range.low < 0);
+}
+
 /** What is wrong with one element by itself, its ends taken after merging. */
 export function elementProblem(element: Element, nodeOf: Int32Array): TopologyProblem | undefined {
-  const range = rangeOf(element);
-  if (!isOrdered(range)) return { kind: 'unusable-value', element: element.id };
-  if (element.kind === 'resistance' && range.low < 0) return { kind: 'non-positive-resistance', element: element.id };
+  if (!isOrdered(rangeOf(element))) return { kind: 'unusable-value', element: element.id };
+  if (!hasUsableValue(element)) return { kind: 'non-positive-resistance', element: element.id };
   const [a, b] = endsOf(element);
   if (element.kind === 'voltage' && nodeOf[a] === nodeOf[b]) return { kind: 'source-shorted', element: element.id };
   if (a === b) return { kind: 'self-loop', element: element.id };

@@ -23,7 +23,7 @@ export function situationOf(options: SituationOptions, system: System, circuit: 
   for (const text of set) {
     const [name, state] = settingIn(text, '--set');
     checkState(name, state, system, circuit.variant, where);
-    if (now.states.has(name)) now = circuit.become(now, new Map([...now.states, [name, state]]), now.apart);
+    if (now.states.has(name)) now = circuit.set(now, name, state);
   }
   const need = unmetNeed(system, now.states);
   if (need !== undefined) throw new WrongUse(need, 'set that as well');
