@@ -69,11 +69,15 @@ export interface Frame {
 }
 
 function frameOf({ nodeOf, count, from, to }: NetworkGraph, elements: readonly Element[]): Frame {
-  const places = (is: (element: Element, edge: number) => boolean) =>
-    elements.flatMap((element, edge) => (is(element, edge) ? [edge] : []));
-  const volts = places(({ kind }) => kind === 'voltage');
-  const amps = places(({ kind }) => kind === 'current');
-  const resistances = places(({ kind }, edge) => kind === 'resistance' && from[edge] !== to[edge]);
+  const volts: number[] = [];
+  const amps: number[] = [];
+  const resistances: number[] = [];
+  for (let edge = 0; edge < elements.length; edge++) {
+    const { kind } = elements[edge]!;
+    if (kind === 'voltage') volts.push(edge);
+    else if (kind === 'current') amps.push(edge);
+    else if (from[edge] !== to[edge]) resistances.push(edge);
+  }
   const forest = sourceForest(
     count,
     volts.map(edge => to[edge]!),
@@ -84,15 +88,16 @@ function frameOf({ nodeOf, count, from, to }: NetworkGraph, elements: readonly E
     forest.loops.length === 0 &&
     volts.every(edge => from[edge] !== to[edge]) &&
     amps.every(edge => islandOf[from[edge]!] === islandOf[to[edge]!]);
-  const a = Int32Array.from(resistances, edge => from[edge]!);
-  const b = Int32Array.from(resistances, edge => to[edge]!);
+  const places = Int32Array.from(resistances);
+  const a = places.map(edge => from[edge]!);
+  const b = places.map(edge => to[edge]!);
   const groupA = a.map(node => forest.groupOf[node]!);
   const groupB = b.map(node => forest.groupOf[node]!);
   return {
     isSound,
     islandOf,
     forest,
-    resistances: Int32Array.from(resistances),
+    resistances: places,
     a,
     b,
     groupA,
