@@ -114,6 +114,27 @@ ${endings}`);
     expect(preferred('fin')).toEqual([]);
   });
 
+  it.each([
+    ['behind others', '[H1, W3, W4, F1]', '[H1, W3, W4]'],
+    ['before others', '[F1, H1, W3, W4]', '[H1, W3, W4]'],
+    [
+      'line by line',
+      '\n      - H1\n      - F1\n      - W3\n      - W4\n   ',
+      '\n      - H1\n      - W3\n      - W4\n   ',
+    ],
+    ['first of its lines', '\n      - F1\n      - H1\n      - W3\n   ', '\n      - H1\n      - W3\n   '],
+  ])('take out of a repair what is never at fault there: %s', (_, list, becomes) => {
+    const isInLines = list.startsWith('\n');
+    const written = (items: string) =>
+      isInLines
+        ? cold([
+            'the-heater: { mend: [H1, W3, W4], confirm: confirm }',
+            `the-heater:\n    mend:${items} confirm: confirm`,
+          ])
+        : cold(['[H1, W3, W4]', items]);
+    fix(written(list), 'Take `F1` out of the repair', written(becomes));
+  });
+
   it('move one end of the limits to where they tell a fault apart', () => {
     const text = cold(['limits: above 1 A', 'limits: 0.5 A .. 2 A']);
     const mended = text.replace('0.5 A .. 2 A', '900 mA .. 2 A');

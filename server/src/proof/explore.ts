@@ -40,6 +40,8 @@ export interface Exploration {
   readonly ends: readonly End[];
   /** By step: the branches that may be taken there; of the faulty machine only. */
   readonly taken: ReadonlyMap<string, ReadonlySet<Outcome['branch']>>;
+  /** By ending: fuses and breakers that have gone when the faulty machine comes there. */
+  readonly gone: ReadonlyMap<string, ReadonlySet<string>>;
   /** All that it depends on: steps and endings that were met, as they were then. */
   readonly met: ReadonlyMap<string, StepData | EndingData | undefined>;
 }
@@ -79,6 +81,7 @@ export function explore(
 ): Exploration {
   const ends = new Map<string, End>();
   const taken = new Map<string, Set<Outcome['branch']>>();
+  const gone = new Map<string, Set<string>>();
   const met = new Map<string, StepData | EndingData | undefined>();
   const nodes = new Map<string, Node>();
   const queue: Node[] = [];
@@ -115,7 +118,7 @@ export function explore(
     const path = [...pathTo(ring.node), ...(deadEnd ? [] : ring.moves)];
     over(ring.node, { kind: 'stuck', at: ring.node.name, why: goesRound, text: '', path });
   }
-  return { ends: [...ends.values()], taken, met };
+  return { ends: [...ends.values()], taken, gone, met };
 
   function visit(node: Node): void {
     const position = stand(node.patient.course, node.name);
@@ -159,6 +162,7 @@ export function explore(
 
   function end(node: Node, { name, data, confirm }: Position & { kind: 'ending' }): void {
     over(node, { kind: 'ending', name, data, path: pathTo(node) });
+    if (node.patient === patient) for (const fuse of node.moment.blown) add(gone, name, fuse);
     if (confirm === undefined || node.patient !== patient || !isRightly(data, patient.faults)) return;
     // A repair is confirmed on a machine that is whole again.
     repaired ??= mended(patient);
@@ -166,10 +170,10 @@ export function explore(
   }
 }
 
-function add(to: Map<string, Set<Outcome['branch']>>, at: string, branch: Outcome['branch']): void {
+function add<T>(to: Map<string, Set<T>>, at: string, one: T): void {
   const known = to.get(at);
-  if (known) known.add(branch);
-  else to.set(at, new Set([branch]));
+  if (known) known.add(one);
+  else to.set(at, new Set([one]));
 }
 
 function pathTo(node: Node): readonly Move[] {

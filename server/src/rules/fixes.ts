@@ -43,6 +43,18 @@ export function addDerivedLimits(step: Declared, { verb }: Action): readonly Fix
   return verb === 'measure' ? addKey(step, 'limits', formatDerived(0)) : [];
 }
 
+/** Takes one item out of a list of several, in brackets or line by line; not where a comment would go with it. */
+export function takeOut(item: Place, all: readonly Place[], title: string): readonly Fix[] {
+  const i = all.indexOf(item);
+  const [before, after] = [all[i - 1], all[i + 1]];
+  const { unit } = item.span;
+  const start = before ? before.span.end : item.span.start;
+  const end = before ? item.span.end : after?.span.start;
+  if (end === undefined || [before, after].some(other => other && other.span.unit !== unit)) return [];
+  if (unit.text.slice(start, end).includes('#')) return [];
+  return [{ title, edits: [{ place: { uri: item.uri, span: { unit, start, end } }, text: '' }] }];
+}
+
 /** Writes another entry in place of the one with this value, in the step itself or in what it says by variant. */
 export function replaceEntry(step: Declared, value: Place, title: string, text: string): readonly Fix[] {
   const place = withKey(step, value);

@@ -149,6 +149,12 @@ export const proof: readonly Breakage[] = [
     ],
   },
   {
+    rule: 'repair-names-too-much',
+    file: willNotCrank,
+    what: 'the coil of the solenoid is looked at where only its contact can be bad',
+    edits: [['replace: [K2, K2.30, W4]', 'replace: [K2, K2.30, K2.86, W4]']],
+  },
+  {
     rule: 'repair-without-fault',
     file: genset,
     what: 'a ground that a repair names is said never to fail',

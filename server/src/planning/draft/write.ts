@@ -1,7 +1,6 @@
 import { titleOf } from '../../analysis/values/lines.ts';
 import { formatQuantity } from '../../base/quantity/format.ts';
 import { type Part, partIn } from '../../model/parts.ts';
-import type { System } from '../../model/system.ts';
 import type { Tree } from '../../sequence/problem.ts';
 import type { Bench } from '../bench.ts';
 import type { Suspect } from '../suspect.ts';
@@ -95,17 +94,15 @@ ${[...this.#endings].map(([name, text]) => `  ${name}: ${text}`).join('\n')}
 
   /** Hazards of the parts that are worked at, and what always holds. */
   #cautions(): readonly string[] {
-    const { system, variant } = this.#one;
-    const hazards = new Set([...system.parts.values()].flatMap(part => partIn(part, variant).hazards.map(h => h.text)));
     return [
       '  - notice: This draft follows from the circuit alone; local codes and the instructions of the maker come first',
-      ...[...hazards].map(hazard => `  - warning: ${hazardWords[hazard] ?? `Beware, ${hazard}`}`),
+      ...warningsAt([...this.#one.system.parts.keys()], this.#one).map(text => `  - warning: ${text}`),
     ];
   }
 
   /** Eyes first: what only they can find, and what can be seen of the wiring around the load. */
   #look(): void {
-    const { system, variant } = this.#one;
+    const { system } = this.#one;
     const owners = [...new Set(this.#items.map(({ owner }) => owner))];
     const seen = [...new Set(this.#suspects.map(({ owner }) => owner))]
       .filter(owner => system.wires.some(w => w.id === owner))
@@ -123,7 +120,7 @@ ${[...this.#endings].map(([name, text]) => `  ${name}: ${text}`).join('\n')}
     this.#steps.push(`  look:
     title: Look before anything is measured
     minutes: ${5 + 2 * owners.length}
-${hazardsAt(owners, system, variant)}    inspect: [${[...seen, ...owners].map(quoted).join(', ')}]
+${cautionsAt(owners, this.#one)}    inspect: [${[...seen, ...owners].map(quoted).join(', ')}]
     then:
 ${[...damage, ...answers, '      all sound: try-it'].join('\n')}`);
   }
@@ -183,7 +180,7 @@ ${setLine(this.#complaint.set)}`;
     ];
     const lead = (point: string) => `${point}${leadNeedsBackProbe(this.#one, point) ? ' (back-probe)' : ''}`;
     const title = titleOf(what.red, { system, variant });
-    return `${head(`Voltage at ${title === what.red ? what.red : `${title}, ${what.red}`}`)}${hazardsAt([partAt(what.red)], system, variant)}    measure: voltage
+    return `${head(`Voltage at ${title === what.red ? what.red : `${title}, ${what.red}`}`)}${cautionsAt([partAt(what.red)], this.#one)}    measure: voltage
     red: ${lead(what.red)}
     black: ${lead(what.black)}
     limits: ${formatQuantity(low, 'voltage', { digits: 6 })} .. ${formatQuantity(high, 'voltage', { digits: 6 })}
@@ -194,7 +191,9 @@ ${setLine(this.#complaint.set)}`;
   #ending(owners: readonly string[]): string {
     const sorted = [...owners].sort();
     const verb = sorted.every(owner => this.#one.system.parts.has(owner)) ? 'replace' : 'mend';
-    const text = `{ ${verb}: [${sorted.map(quoted).join(', ')}], confirm: confirm }`;
+    const warnings = warningsAt(sorted, this.#one).map(text => `{ warning: ${quoted(text)} }`);
+    const cautions = warnings.length > 0 ? `cautions: [${warnings.join(', ')}], ` : '';
+    const text = `{ ${verb}: [${sorted.map(quoted).join(', ')}], ${cautions}confirm: confirm }`;
     for (const [name, known] of this.#endings) if (known === text) return name;
     const name = this.#fresh(
       `${verb}-${sorted.slice(0, 2).map(slug).join('-')}${sorted.length > 2 ? `-and-${sorted.length - 2}-more` : ''}`,
@@ -226,11 +225,16 @@ const hazardWords: Readonly<Record<string, string>> = {
   pyrotechnic: 'Never put a meter or a lamp to a pyrotechnic part',
 };
 
-function hazardsAt(owners: readonly string[], system: System, variant: string): string {
+/** What to beware of where these are worked at. */
+function warningsAt(owners: readonly string[], { system, variant }: Bench): readonly string[] {
   const parts = owners.flatMap((owner): Part[] => (system.parts.has(owner) ? [system.parts.get(owner)!] : []));
   const hazards = [...new Set(parts.flatMap(part => partIn(part, variant).hazards.map(h => h.text)))];
-  if (hazards.length === 0) return '';
-  return `    cautions:\n${hazards.map(hazard => `      - warning: ${hazardWords[hazard] ?? `Beware, ${hazard}`}\n`).join('')}`;
+  return hazards.map(hazard => hazardWords[hazard] ?? `Beware, ${hazard}`);
+}
+
+function cautionsAt(owners: readonly string[], one: Bench): string {
+  const warnings = warningsAt(owners, one);
+  return warnings.length === 0 ? '' : `    cautions:\n${warnings.map(text => `      - warning: ${text}\n`).join('')}`;
 }
 
 function partAt(point: string): string {

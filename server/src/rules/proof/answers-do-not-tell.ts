@@ -42,7 +42,7 @@ steps:
     then: { within: not-found, otherwise: the-heater }
   confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
 endings:
-  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, GND-1, H1], confirm: confirm }
+  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, H1], confirm: confirm }
   the-heater: { mend: [H1, W3, W4], confirm: confirm }
   not-found: { no fault: The heater has its current }
   done: { repaired: The heater gets warm }
@@ -72,7 +72,7 @@ steps:
     then: { within: not-found, otherwise: the-heater }
   confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
 endings:
-  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, GND-1, H1], confirm: confirm }
+  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, H1], confirm: confirm }
   the-heater: { mend: [H1, W3, W4], confirm: confirm }
   not-found: { no fault: The heater has its current }
   done: { repaired: The heater gets warm }

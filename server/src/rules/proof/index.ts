@@ -5,6 +5,7 @@ import { goodPartCondemned } from './good-part-condemned.ts';
 import { limitCouldSeparate } from './limit-could-separate.ts';
 import { measurementRepeats } from './measurement-repeats.ts';
 import { faultNotFound, intermittentNotCaught } from './not-found.ts';
+import { repairNamesTooMuch } from './repair-names-too-much.ts';
 import { repairWithoutFault } from './repair-without-fault.ts';
 import { stepSplitsNothing } from './splits-nothing.ts';
 import { undecidedWithinTolerances } from './undecided.ts';
@@ -24,5 +25,6 @@ export const proofRules: readonly Rule[] = [
   measurementRepeats,
   limitCouldSeparate,
   endingNoFaultReaches,
+  repairNamesTooMuch,
   repairWithoutFault,
 ];
