@@ -102,17 +102,14 @@ export function makeCircuit(system: System, variant: string): Circuit {
     variant,
     points,
     rest,
-    become(before, states, apart, effect) {
-      const then = become(before, situation(states, apart), effect);
-      return effect ? then : one(then);
-    },
+    become: (before, states, apart, effect) => one(become(before, situation(states, apart), effect)),
     set(before, name, state, effect) {
-      const make = () => become(before, situation(new Map(before.states).set(name, state), before.apart), effect);
+      const make = () => one(become(before, situation(new Map(before.states).set(name, state), before.apart), effect));
       if (effect) return make();
       const known = successors.get(before) ?? new Map<string, Situation>();
       successors.set(before, known);
       const setting = `${name}=${state}`;
-      const then = known.get(setting) ?? one(make());
+      const then = known.get(setting) ?? make();
       known.set(setting, then);
       return then;
     },

@@ -75,7 +75,7 @@ export interface Circuit {
   readonly rest: Situation;
   /**
    * The next situation, reached from the one before by these states and with this apart. Relays that keep what they are by their
-   * hysteresis, and outputs whose rule ends only with its `until`, stay on.
+   * hysteresis, and outputs whose rule ends only with its `until`, stay on. Equal situations are the same object.
    */
   become(
     before: Situation,
@@ -83,7 +83,7 @@ export interface Circuit {
     apart: ReadonlySet<string>,
     effect?: Effect,
   ): Situation;
-  /** The next situation where only one name gets another state. Equal situations of a machine without a fault are the same object. */
+  /** The next situation where only one name gets another state. */
   set(before: Situation, name: string, state: string, effect?: Effect): Situation;
   /** With an effect: on a machine with that fault. */
   read(at: MeterPlace, meter: Meter, situation: Situation, effect?: Effect): MeterReading;

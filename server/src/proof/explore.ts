@@ -14,8 +14,6 @@ export interface Move {
   readonly at: string;
   readonly data: StepData;
   readonly outcome: Outcome;
-  /** The combinations behind both ends of the reading, where tolerances decide. */
-  readonly ends: readonly (readonly PartValue[])[];
   /** Between what and what the reading is. */
   readonly range?: (Outcomes & { kind: 'leads on' })['range'];
   /** How the machine is while it is read. */
@@ -44,6 +42,13 @@ export interface Exploration {
   readonly gone: ReadonlyMap<string, ReadonlySet<string>>;
   /** All that it depends on: steps and endings that were met, as they were then. */
   readonly met: ReadonlyMap<string, StepData | EndingData | undefined>;
+}
+
+/** A walk is kept for long; what its readings come from is of use until it is judged, and large. */
+export interface Explored {
+  readonly exploration: Exploration;
+  /** The combinations behind both ends of a reading, where tolerances decide. */
+  readonly corners: ReadonlyMap<Move, readonly (readonly PartValue[])[]>;
 }
 
 interface Node {
@@ -78,7 +83,8 @@ export function explore(
   start: string,
   ready: Moment,
   cancelled: () => boolean = () => false,
-): Exploration {
+): Explored {
+  const corners = new Map<Move, readonly (readonly PartValue[])[]>();
   const ends = new Map<string, End>();
   const taken = new Map<string, Set<Outcome['branch']>>();
   const gone = new Map<string, Set<string>>();
@@ -118,7 +124,7 @@ export function explore(
     const path = [...pathTo(ring.node), ...(deadEnd ? [] : ring.moves)];
     over(ring.node, { kind: 'stuck', at: ring.node.name, why: goesRound, text: '', path });
   }
-  return { ends: [...ends.values()], taken, gone, met };
+  return { exploration: { ends: [...ends.values()], taken, gone, met }, corners };
 
   function visit(node: Node): void {
     const position = stand(node.patient.course, node.name);
@@ -143,10 +149,10 @@ export function explore(
           at,
           data,
           outcome,
-          ends: outcomes.ends,
           range: outcomes.range,
           situation: after.situation,
         };
+        if (outcomes.ends.length > 0) corners.set(move, outcomes.ends);
         if (node.patient === patient) add(taken, at, outcome.branch);
         const to = outcome.branch?.target?.text;
         if (to !== undefined) come(node.patient, to, after, { node, move });

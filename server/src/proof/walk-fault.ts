@@ -1,5 +1,5 @@
 import { nominalSpecimen, type Specimen, specimenAt } from '../analysis/specimen.ts';
-import { type End, type Exploration, explore, goesRound, type Move } from './explore.ts';
+import { type End, type Exploration, type Explored, explore, goesRound, type Move } from './explore.ts';
 import { onSpecimen, type Patient } from './patient.ts';
 import type { Moment } from './step.ts';
 import { type Verdict, verdictAt } from './verdict.ts';
@@ -58,20 +58,20 @@ export function walkFault(
   admits: (specimen: Patient) => boolean = () => true,
   cancelled?: () => boolean,
 ): FaultWalk {
-  const exploration = explore(patient, start, ready, cancelled);
+  const { exploration, corners } = explore(patient, start, ready, cancelled);
   const ends = judgedIn(exploration, patient);
   const tried = new Map<string, Tried>();
   const on = (specimen: Specimen) => {
     const before = tried.get(specimen.key);
     if (before) return before.own;
     const one = onSpecimen(patient, specimen);
-    const own = admits(one) ? explore(one, start, ready, cancelled) : undefined;
+    const own = admits(one) ? explore(one, start, ready, cancelled).exploration : undefined;
     tried.set(specimen.key, { specimen, own });
     return own;
   };
   const told = ends.filter(({ end }) => !isOpenWay(end));
   const candidates = told.length > 0 || ends.some(({ result }) => !isBad(result)) ? told : ends;
-  const found = firstOf(candidates, one => named(one, ends, on));
+  const found = firstOf(candidates, one => named(one, ends, corners, on));
   const worst = (isSettled(found, ends) ? found : ofMachine(patient, ends, on, tried, found)) ?? found ?? asGood(ends);
   const unproved = ends.filter(({ end, result }) => isBad(result) && !isSameEnd(end, worst.end));
   return { worst, ends, unproved: isBad(worst.result) ? [] : unproved, exploration };
@@ -114,9 +114,14 @@ function asGood(ends: readonly Judged[]): Walked {
   return { ...ends.at(-1)!, isUndecided: false };
 }
 
-function named({ end, result }: Judged, ends: readonly Judged[], on: OnSpecimen): Walked | undefined {
+function named(
+  { end, result }: Judged,
+  ends: readonly Judged[],
+  corners: Explored['corners'],
+  on: OnSpecimen,
+): Walked | undefined {
   if (end.path.every(isSure)) return { result, end, isUndecided: false };
-  const one = nameOne(end, on);
+  const one = nameOne(end, corners, on);
   if (!one) return undefined;
   const [specimen, own] = one;
   return { result, end: own, specimen, isUndecided: isBad(result) && ends.some(other => !isBad(other.result)) };
@@ -142,9 +147,9 @@ function isSure({ outcome: { why } }: Move): boolean {
 }
 
 /** A machine that comes to this end, looked for at the values behind the readings that decide on the way to it. */
-function nameOne(end: End, on: OnSpecimen): readonly [Specimen, End] | undefined {
-  const corners = end.path.flatMap(move => (isSure(move) ? [] : move.ends));
-  const specimens = [nominalSpecimen, ...parts.flatMap(part => corners.map(values => specimenAt(values, part)))];
+function nameOne(end: End, corners: Explored['corners'], on: OnSpecimen): readonly [Specimen, End] | undefined {
+  const onWay = end.path.flatMap(move => (isSure(move) ? [] : (corners.get(move) ?? [])));
+  const specimens = [nominalSpecimen, ...parts.flatMap(part => onWay.map(values => specimenAt(values, part)))];
   const seen = new Set<string>();
   for (const specimen of specimens) {
     if (seen.has(specimen.key)) continue;
