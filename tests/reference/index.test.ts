@@ -88,6 +88,7 @@ const index: readonly { subject: string; file: string; has: readonly string[]; n
     has: ['seed'],
   },
   { subject: 'a general-purpose simulator, healthy', file: 'simulator', has: ['general-purpose simulator'] },
+  { subject: 'a general-purpose simulator: relays, pins, sensors', file: 'simulator-parts', has: ['ngspice 45'] },
   { subject: 'a general-purpose simulator, with faults', file: 'simulator-faults', has: ['ngspice 45'] },
 ];
 
