@@ -133,7 +133,7 @@ function sharedGraph(network: Network, isNothing: (element: Element) => boolean)
 }
 
 const known = new WeakMap<Network, NetworkGraph>();
-const shared = new BoundedMap<number, NetworkGraph>(300);
+const shared = new BoundedMap<number, NetworkGraph>(100);
 
 /** Equal for equal graphs, and for no others. */
 function wordsOf({ nodeCount, elements, joins }: Network, isNothing: (element: Element) => boolean): Int32Array {

@@ -16,10 +16,10 @@ export interface EliminationPlan {
   /** Where the neighbours of each position in `order` begin in `neighbours` and `slots`; one more stands behind the last. */
   readonly start: Int32Array;
   /** The neighbours left when a node is taken out, and the slots of the edges to them. */
-  readonly neighbours: readonly number[];
-  readonly slots: readonly number[];
+  readonly neighbours: Int32Array;
+  readonly slots: Int32Array;
   /** The slots of the pairs of those neighbours, node after node: (1,0) (2,0) (2,1) (3,0) and so on. */
-  readonly meshSlots: readonly number[];
+  readonly meshSlots: Int32Array;
   /** Slot in which the conductance of each input edge is collected, -1 for a self-loop. */
   readonly edgeSlot: Int32Array;
   readonly slotCount: number;
@@ -58,7 +58,16 @@ export function planElimination(
     }
     for (let i = 0; i < around.length; i++) queue.changed(around[i]!);
   }
-  return { nodeCount, order, start, neighbours, slots, meshSlots, edgeSlot, slotCount: links.count };
+  return {
+    nodeCount,
+    order,
+    start,
+    neighbours: Int32Array.from(neighbours),
+    slots: Int32Array.from(slots),
+    meshSlots: Int32Array.from(meshSlots),
+    edgeSlot,
+    slotCount: links.count,
+  };
 }
 
 /** Which nodes are neighbours, and the slot of the edge between them. */
