@@ -1,4 +1,5 @@
 /** Where every fault ends, as somebody looks at it: beside the text, after a mistake in it, down to one walk, and after the window was loaded again. */
+import { accessible } from './host/accessible.mjs';
 import { closeAll, command, goToText, openFile, webviewFrame } from './host/ui.mjs';
 
 export const coverageShots = [
@@ -15,6 +16,7 @@ export const coverageShots = [
       await view.getByText('end well.').first().waitFor();
       await page.mouse.move(400, 500);
       await page.locator('.monaco-hover:visible', { hasText: 'More Actions' }).waitFor({ state: 'hidden' });
+      await accessible(view);
     },
   },
   {
@@ -36,6 +38,7 @@ export const coverageShots = [
       await page.keyboard.press('Enter');
       await view.locator('#walks-title:focus').waitFor();
       await view.locator('.matrix').scrollIntoViewIfNeeded();
+      await accessible(view);
     },
   },
   {
@@ -60,7 +63,7 @@ export const coverageShots = [
       const view = await viewOf(page);
       await view.locator('.matrix .cell').first().press('Enter');
       await view
-        .getByRole('button', { name: /^Walk .* in the preview$/ })
+        .getByRole('button', { name: /^Walk it in the preview/ })
         .first()
         .press('Enter');
       const preview = await webviewFrame(page, '#sheet');

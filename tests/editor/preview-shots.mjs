@@ -1,4 +1,5 @@
 /** The preview as somebody works with it: by the keyboard, with a sample walk, from the text, and after the window was loaded again. */
+import { accessible } from './host/accessible.mjs';
 import { closeAll, command, goToText, openFile, webviewFrame } from './host/ui.mjs';
 
 export const previewShots = [
@@ -24,6 +25,7 @@ export const previewShots = [
       await page.keyboard.type('5.01 V');
       await page.keyboard.press('Enter');
       await history(view, 6);
+      await accessible(view);
     },
   },
   {
@@ -58,6 +60,7 @@ export const previewShots = [
       await view.getByRole('button', { name: 'To the end' }).click();
       await view.getByText('Reached its ending').waitFor();
       await history(view, 11);
+      await accessible(view);
     },
     async after(page) {
       await closeAll(page);

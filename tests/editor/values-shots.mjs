@@ -1,4 +1,5 @@
 /** The table of values as somebody works with it: beside the text, narrowed by a name, and after the window was loaded again. */
+import { accessible } from './host/accessible.mjs';
 import { closeAll, command, openFile, webviewFrame } from './host/ui.mjs';
 
 export const valuesShots = [
@@ -21,6 +22,7 @@ export const valuesShots = [
       // Whatever the pointer came to rest on would tell its name in the picture.
       await page.mouse.move(400, 500);
       await page.locator('.monaco-hover:visible', { hasText: 'More Actions' }).waitFor({ state: 'hidden' });
+      await accessible(view);
     },
   },
   {

@@ -9,7 +9,7 @@ export function part(title: string, ...children: (Node | string | undefined | fa
   return element('section', { 'aria-label': title }, element('h2', {}, title), ...children);
 }
 
-/** A count that opens the list of what it counts. */
-export function opener(text: string, key: string, choice: WalkChoice, act: Act, words: string): HTMLElement {
-  return button(text, key, () => act({ type: 'list', choice }), { class: 'open', 'aria-label': words });
+/** A count that opens the list of what it counts; `of` says that to those who do not see where it stands. */
+export function opener(text: string, key: string, choice: WalkChoice, act: Act, of: string): HTMLElement {
+  return button(text, key, () => act({ type: 'list', choice }), { class: 'open', 'aria-label': `${text}: ${of}` });
 }

@@ -1,5 +1,5 @@
 import type { CoverageState, FigureRow, ResultShare } from '../../../server/src/protocol/coverage.ts';
-import { element } from '../../panel/view/element.ts';
+import { button, element } from '../../panel/view/element.ts';
 import { bar } from './bar.ts';
 import { mark } from './marks.ts';
 import { type Act, opener, part } from './parts.ts';
@@ -20,7 +20,6 @@ export function drawResults({ results }: CoverageState, act: Act): HTMLElement |
 }
 
 function resultRow({ result, title, meaning, walks, percent, weightedPercent, choice }: ResultShare, act: Act) {
-  const words = `${walks} walks: ${title}`;
   return element(
     'tr',
     {},
@@ -31,7 +30,7 @@ function resultRow({ result, title, meaning, walks, percent, weightedPercent, ch
       element('strong', {}, title),
       element('span', { class: 'title' }, meaning),
     ),
-    element('td', {}, opener(String(walks), `result ${result}`, choice, act, words)),
+    element('td', {}, opener(String(walks), `result ${result}`, choice, act, `walks, ${title}`)),
     element('td', {}, percent),
     element('td', {}, weightedPercent),
   );
@@ -61,7 +60,7 @@ function figureRow({ name, counted, of, percent, weighted, choice }: FigureRow, 
     'tr',
     {},
     element('th', { scope: 'row' }, name, element('span', { class: 'title' }, of)),
-    element('td', {}, isEmpty ? counted : opener(counted, `figure ${name}`, choice, act, `${name}: ${counted} ${of}`)),
+    element('td', {}, isEmpty ? counted : opener(counted, `figure ${name}`, choice, act, `${of}, ${name}`)),
     element('td', {}, percent),
     element('td', {}, weighted),
   );
@@ -76,7 +75,12 @@ export function drawNotWalked({ notWalked, unproved }: CoverageState, act: Act):
   if (notWalked.length === 0 && !unproved) return false;
   return part(
     'Not walked, or not proved',
-    unproved && element('p', {}, opener(unproved.text, 'unproved', unproved.choice, act, unproved.text)),
+    unproved &&
+      element(
+        'p',
+        {},
+        button(unproved.text, 'unproved', () => act({ type: 'list', choice: unproved.choice }), { class: 'open' }),
+      ),
     ...notWalked.map(({ title, reason, owners }) =>
       element(
         'details',

@@ -29,7 +29,7 @@ function drawWalk(one: ListedWalk, act: Act): HTMLElement {
       { class: 'over' },
       element('h3', {}, fault, element('span', { class: 'title' }, title)),
       button('Walk it in the preview', `step ${walk} ${end}`, () => act({ type: 'walk', walk, end }), {
-        'aria-label': `Walk ${fault} to ${at} in the preview`,
+        'aria-label': `Walk it in the preview: ${fault} to ${at}`,
       }),
     ),
     element(

@@ -22,7 +22,7 @@ function line({ name, title, text, why }: HistoryEntry, index: number, isShown: 
     element('span', { class: 'given' }, text === '' ? 'done' : text),
     button('Back to here', `again ${index}`, () => act({ type: 'back to', index }), {
       class: 'again',
-      'aria-label': `Back to ${title}`,
+      'aria-label': `Back to here: ${title}`,
     }),
     why !== '' && element('span', { class: 'why' }, sentence(why)),
   );
