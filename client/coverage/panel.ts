@@ -75,6 +75,7 @@ export class CoveragePanel {
     // While the server is being started again, what was drawn stays; its findings then bring the next question.
     if (question !== this.#asked || answer === undefined) return;
     if (answer === null) this.showNothing();
+    else if (answer.failed !== undefined) this.#send({ type: 'say', text: answer.failed });
     else if (answer.state) this.#show(answer.state);
     // A text that is half typed may have no variants; what was drawn stays until there is something else to draw.
     else if (this.state) this.#show({ ...this.state, isEarlier: true });

@@ -59,8 +59,9 @@ it('what fails is not tried again until a text changes', async () => {
   const { prover, seen, rest } = proverOf(() => Promise.reject(new Error('broken')));
   prover.want(uri);
   await rest();
-  expect([seen.jobs, seen.reports]).toEqual([1, 1]);
+  expect([seen.jobs, seen.reports, prover.failureOf(uri)]).toEqual([1, 1, 'mistake']);
   seen.text = 'second';
+  expect(prover.failureOf(uri)).toBeUndefined();
   prover.want(uri);
   await rest();
   expect(seen.jobs).toBe(2);
@@ -81,6 +82,20 @@ it('other settings have it proved anew, even while it is being proved', async ()
   await rest();
   expect(seen.jobs).toBe(3);
   expect(prover.proofOf(uri)?.isFresh).toBe(true);
+});
+
+it('a thread that needs more memory than it may ends, and who asks is told', async () => {
+  const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'thread-'));
+  const script = path.join(folder, 'grows.cjs');
+  const grow = 'const all = []; for (;;) all.push(new Array(1000).fill({}));';
+  fs.writeFileSync(script, `require('node:worker_threads').parentPort.on('message', () => { ${grow} });`);
+  const bench = threadBench(script, 16);
+  const { prover, seen, rest } = proverOf(() => bench.do(job(1, [])));
+  prover.want(uri);
+  while (seen.reports === 0) await rest();
+  expect(prover.failureOf(uri)).toBe('memory');
+  bench.dispose();
+  fs.rmSync(folder, { recursive: true });
 });
 
 it('a thread that ends by itself fails its job, and the next job has a new one', async () => {

@@ -6,7 +6,7 @@ export const coverageRequest = 'faultwalk/coverage';
 /** One of the walks, to be stepped through in the preview: `CoverageWalkParams` to a `PreviewWalk`, null where there is none. */
 export const coverageWalkRequest = 'faultwalk/coverage/walk';
 
-/** Notification, server to client: every fault has been walked anew through the procedure with this uri (`Proved`). */
+/** Notification, server to client: every fault has been walked anew through the procedure with this uri (`Proved`), or cannot be. */
 export const provedNotification = 'faultwalk/proved';
 
 export interface Proved {
@@ -18,9 +18,11 @@ export interface CoverageParams {
   look: CoverageLook;
 }
 
-/** Without a state its faults are being walked for the first time. */
+/** With neither its faults are being walked for the first time. */
 export interface CoverageAnswer {
   state?: CoverageState;
+  /** Why its faults cannot be walked, and what to do. */
+  failed?: string;
 }
 
 export interface CoverageWalkParams {

@@ -22,8 +22,8 @@ export function proverOf(server: () => Server, bench: Bench, recheck: (uris: rea
       },
       ended: uri => {
         recheck([uri]);
-        // Who is told asks again, and what could not be walked once would be tried again and again.
-        if (!prover.proofOf(uri)?.isFresh) return;
+        // Who is told asks again: only where there is something new to be said.
+        if (!prover.proofOf(uri)?.isFresh && prover.failureOf(uri) === undefined) return;
         const proved: Proved = { uri: server().texts.document(uri)?.uri ?? uri };
         server()
           .connection.sendNotification(provedNotification, proved)

@@ -34,8 +34,8 @@ export class Prover {
   readonly #asked: (() => Promise<void>)[] = [];
   /** The texts that the bench has. */
   readonly #sent = new Map<string, string | null>();
-  /** All texts with which a proof failed: it would fail with them again. */
-  readonly #failed = new Map<string, string>();
+  /** All texts with which a proof failed, and why: it would fail with them again. */
+  readonly #failed = new Map<string, { readonly key: string; readonly why: Failure }>();
   #doing: { readonly uri: string; readonly key: string } | undefined;
   #isRunning = false;
   #jobs = 0;
@@ -48,7 +48,7 @@ export class Prover {
   /** This procedure is looked at, and may have changed. */
   want(uri: string): void {
     const key = this.#keyOf(uri);
-    if (this.#known.get(uri)?.key === key || this.#failed.get(uri) === key) return;
+    if (this.#known.get(uri)?.key === key || this.#failed.get(uri)?.key === key) return;
     if (this.#doing?.uri === uri && this.#doing.key === key) return;
     if (this.#doing?.uri === uri) this.#bench.cancel();
     const at = this.#wanted.indexOf(uri);
@@ -100,6 +100,12 @@ export class Prover {
     return known && { proved: known.proved, isFresh: known.key === this.#keyOf(uri) };
   }
 
+  /** Why there is no proof of the texts as they are now, where none will come. */
+  failureOf(uri: string): Failure | undefined {
+    const failed = this.#failed.get(uri);
+    return failed?.key === this.#keyOf(uri) ? failed.why : undefined;
+  }
+
   dispose(): void {
     this.#wanted.length = 0;
     this.#asked.length = 0;
@@ -129,7 +135,7 @@ export class Prover {
       const proved = await this.#do('proof', uri, files, { levels: await this.#host.levels(uri) });
       if (proved) this.#known.set(uri, { key: this.#doing.key, text, proved });
     } catch (error) {
-      this.#failed.set(uri, key);
+      this.#failed.set(uri, { key, why: isOutOfMemory(error) ? 'memory' : 'mistake' });
       this.#host.report(`proving ${uri}`, error);
     } finally {
       this.#doing = undefined;
@@ -152,6 +158,13 @@ export class Prover {
   #keyOf(uri: string): string {
     return keyOf(this.#host.files(uri));
   }
+}
+
+/** It takes more memory than it may, or something in the checker went wrong. */
+export type Failure = 'memory' | 'mistake';
+
+function isOutOfMemory(error: unknown): boolean {
+  return error instanceof Error && 'code' in error && error.code === 'ERR_WORKER_OUT_OF_MEMORY';
 }
 
 /** Texts are told apart by their length and a sum over all characters: enough to know that one has changed. */
