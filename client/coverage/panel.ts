@@ -1,6 +1,7 @@
 import type * as vscode from 'vscode';
 import {
   type CoverageAnswer,
+  type CoverageFailure,
   type CoverageLook,
   type CoverageState,
   coverageRequest,
@@ -75,7 +76,7 @@ export class CoveragePanel {
     // While the server is being started again, what was drawn stays; its findings then bring the next question.
     if (question !== this.#asked || answer === undefined) return;
     if (answer === null) this.showNothing();
-    else if (answer.failed !== undefined) this.#send({ type: 'say', text: answer.failed });
+    else if (answer.failed !== undefined) this.#send({ type: 'say', text: failures[answer.failed] });
     else if (answer.state) this.#show(answer.state);
     // A text that is half typed may have no variants; what was drawn stays until there is something else to draw.
     else if (this.state) this.#show({ ...this.state, isEarlier: true });
@@ -106,5 +107,12 @@ export class CoveragePanel {
     void this.#panel.webview.postMessage(message);
   }
 }
+
+const failures: Record<CoverageFailure, string> = {
+  memory:
+    'There are more faults and steps here than can be walked in a gigabyte of memory. Name faults under "leaves out", let the procedure apply to fewer variants, or split it in two.',
+  mistake:
+    'The faults could not be walked. The reason stands in the output of Faultwalk; they are walked again after the next change.',
+};
 
 const refreshPauseMs = 150;

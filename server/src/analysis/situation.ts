@@ -17,8 +17,8 @@ export function situation(
 ): Situation {
   let key = '';
   for (const [name, state] of states) key += `${name}=${state};`;
-  if (apart.size > 0) key += `|${[...apart].sort().join(';')}`;
-  if (held.size > 0) key += `|held ${[...held].sort().join(';')}`;
+  key += `|${[...apart].sort().join(';')}`;
+  if (held.size > 0) key += `|${[...held].sort().join(';')}`;
   return { states, apart, held, key };
 }
 

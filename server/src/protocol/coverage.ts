@@ -21,9 +21,11 @@ export interface CoverageParams {
 /** With neither its faults are being walked for the first time. */
 export interface CoverageAnswer {
   state?: CoverageState;
-  /** Why its faults cannot be walked, and what to do. */
-  failed?: string;
+  failed?: CoverageFailure;
 }
+
+/** Why faults cannot be walked: it takes more memory than it may, or something in the checker went wrong. */
+export type CoverageFailure = 'memory' | 'mistake';
 
 export interface CoverageWalkParams {
   textDocument: { uri: string };

@@ -9,14 +9,7 @@ import {
 } from '../../protocol/coverage.ts';
 import type { PreviewWalk } from '../../protocol/preview.ts';
 import { onFile } from '../guard.ts';
-import type { Failure } from '../prover/prover.ts';
 import type { Server } from '../server-context.ts';
-
-const failures: Record<Failure, string> = {
-  memory:
-    'There are too many faults and steps to walk them all in the memory that this may take. Leave faults out under `leaves out`, let the procedure apply to fewer variants, or split it.',
-  mistake: 'The faults could not be walked. The log of Faultwalk says why; after the next change it is tried again.',
-};
 
 /** What the panel of coverage asks for. */
 export function registerCoverage(server: Server): void {
@@ -33,8 +26,8 @@ export function registerCoverage(server: Server): void {
     onFile<CoverageParams, CoverageAnswer | null>(server, 'coverage', null, (view, { look }) => {
       if (view.kind !== 'procedure') return null;
       const known = walked(view);
-      const why = prover.failureOf(view.uri);
-      return why ? { failed: failures[why] } : { state: known && coverageState(workspace, view, known, look) };
+      const failed = prover.failureOf(view.uri);
+      return failed ? { failed } : { state: known && coverageState(workspace, view, known, look) };
     }),
   );
   connection.onRequest(

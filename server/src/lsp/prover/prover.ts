@@ -1,4 +1,5 @@
 import type { CancellationToken } from 'vscode-languageserver';
+import type { CoverageFailure } from '../../protocol/coverage.ts';
 import type { Levels } from '../../rules/run.ts';
 import type { Bench } from './bench.ts';
 import { carried } from './carried.ts';
@@ -35,7 +36,7 @@ export class Prover {
   /** The texts that the bench has. */
   readonly #sent = new Map<string, string | null>();
   /** All texts with which a proof failed, and why: it would fail with them again. */
-  readonly #failed = new Map<string, { readonly key: string; readonly why: Failure }>();
+  readonly #failed = new Map<string, { readonly key: string; readonly why: CoverageFailure }>();
   #doing: { readonly uri: string; readonly key: string } | undefined;
   #isRunning = false;
   #jobs = 0;
@@ -101,7 +102,7 @@ export class Prover {
   }
 
   /** Why there is no proof of the texts as they are now, where none will come. */
-  failureOf(uri: string): Failure | undefined {
+  failureOf(uri: string): CoverageFailure | undefined {
     const failed = this.#failed.get(uri);
     return failed?.key === this.#keyOf(uri) ? failed.why : undefined;
   }
@@ -159,9 +160,6 @@ export class Prover {
     return keyOf(this.#host.files(uri));
   }
 }
-
-/** It takes more memory than it may, or something in the checker went wrong. */
-export type Failure = 'memory' | 'mistake';
 
 function isOutOfMemory(error: unknown): boolean {
   return error instanceof Error && 'code' in error && error.code === 'ERR_WORKER_OUT_OF_MEMORY';

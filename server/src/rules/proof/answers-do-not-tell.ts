@@ -4,7 +4,7 @@ import type { ProvedWalk } from '../../proof/prove.ts';
 import type { Rule } from '../rule.ts';
 import { name } from '../wording.ts';
 import { asFinding, blamed, faultsInWords, leadsTo } from './blame.ts';
-import { coldHeater } from './example.ts';
+import { heaterBut } from './example.ts';
 import { walksIn } from './proved.ts';
 
 export const answersDoNotTell: Rule = {
@@ -19,64 +19,26 @@ Whether a fault is found depends here on an answer, and the procedure does not s
 with another it is not. So nothing is proved about the faults that come by.
 
 Say with \`when\` what the machine does where this is the answer, or with \`shows\` which faults, parts or items show it.`,
-  bad: coldHeater(`
-steps:
-  look:
+  bad: heaterBut([
+    '  look:\n',
+    `  look:
     ask: Did it get warm last winter?
     then: { yes: volts, no: not-found }
 #   ^^^^ information answers-do-not-tell: 39 faults may be missed by an answer here, first \`S1 open\`
   volts:
-    title: Voltage across the heater
-    set: { key: run }
-    measure: voltage
-    red: H1.1 (back-probe)
-    black: H1.2 (back-probe)
-    limits: at least 10 V
-    then: { within: current, otherwise: around-it }
-  current:
-    title: Current of the heater
-    needs: { key: run }
-    measure: current
-    around: W3
-    limits: above 1 A
-    then: { within: not-found, otherwise: the-heater }
-  confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
-endings:
-  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, H1], confirm: confirm }
-  the-heater: { mend: [H1, W3, W4], confirm: confirm }
-  not-found: { no fault: The heater has its current }
-  done: { repaired: The heater gets warm }
-`),
-  good: coldHeater(`
-steps:
-  look:
+`,
+  ]),
+  good: heaterBut([
+    '  look:\n',
+    `  look:
     operate: Switch the heater on
     set: { key: run }
     then:
       it stays cold: { go to: volts, when: { H1: off } }
       it gets warm: { go to: current, when: { H1: on } }
   volts:
-    title: Voltage across the heater
-    set: { key: run }
-    measure: voltage
-    red: H1.1 (back-probe)
-    black: H1.2 (back-probe)
-    limits: at least 10 V
-    then: { within: current, otherwise: around-it }
-  current:
-    title: Current of the heater
-    needs: { key: run }
-    measure: current
-    around: W3
-    limits: above 1 A
-    then: { within: not-found, otherwise: the-heater }
-  confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
-endings:
-  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, H1], confirm: confirm }
-  the-heater: { mend: [H1, W3, W4], confirm: confirm }
-  not-found: { no fault: The heater has its current }
-  done: { repaired: The heater gets warm }
-`),
+`,
+  ]),
   *check(view) {
     const walks = walksIn(view).filter(walk => walk.fault && missedIn(walk));
     for (const about of blamed(walks, walk => placeOfAnswers(missedIn(walk)!.move))) {

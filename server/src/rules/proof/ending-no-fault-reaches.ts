@@ -2,7 +2,7 @@ import { existsIn } from '../../model/common.ts';
 import type { Rule } from '../rule.ts';
 import { unreached } from '../structure/unreached.ts';
 import { name } from '../wording.ts';
-import { coldHeater } from './example.ts';
+import { heaterBut } from './example.ts';
 import { walksIn } from './proved.ts';
 
 export const endingNoFaultReaches: Rule = {
@@ -18,63 +18,37 @@ other, or an earlier step has caught all that could come here.
 
 Delete the ending with the branch that leads to it, or correct the readings before it. Where a fault is meant that the system file does not
 have, add it there under \`faults\`.`,
-  bad: coldHeater(`
-steps:
-  look:
+  bad: heaterBut(
+    [
+      '  look:\n',
+      `  look:
     inspect: [S1]
     then: { handle broken off: { go to: the-switch, shows: [S1 stuck closed] }, all sound: volts }
   volts:
-    title: Voltage across the heater
-    set: { key: run }
-    measure: voltage
-    red: H1.1 (back-probe)
-    black: H1.2 (back-probe)
-    limits: at least 10 V
-    then: { within: current, otherwise: around-it }
-  current:
-    title: Current of the heater
-    needs: { key: run }
-    measure: current
-    around: W3
-    limits: above 1 A
-    then: { within: not-found, otherwise: the-heater }
-  confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
-endings:
-  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, H1], confirm: confirm }
-  the-heater: { mend: [H1, W3, W4], confirm: confirm }
-  not-found: { no fault: The heater has its current }
-  the-switch: { replace: [S1], confirm: confirm }
+`,
+    ],
+    [
+      '  done: {',
+      `  the-switch: { replace: [S1], confirm: confirm }
 # ^^^^^^^^^^ information ending-no-fault-reaches: No fault and no good machine comes to \`the-switch\`
-  done: { repaired: The heater gets warm }
-`),
-  good: coldHeater(`
-steps:
-  look:
+  done: {`,
+    ],
+  ),
+  good: heaterBut(
+    [
+      '  look:\n',
+      `  look:
     inspect: [S1]
     then: { handle broken off: { go to: the-switch, shows: [S1 open] }, all sound: volts }
   volts:
-    title: Voltage across the heater
-    set: { key: run }
-    measure: voltage
-    red: H1.1 (back-probe)
-    black: H1.2 (back-probe)
-    limits: at least 10 V
-    then: { within: current, otherwise: around-it }
-  current:
-    title: Current of the heater
-    needs: { key: run }
-    measure: current
-    around: W3
-    limits: above 1 A
-    then: { within: not-found, otherwise: the-heater }
-  confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
-endings:
-  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, H1], confirm: confirm }
-  the-heater: { mend: [H1, W3, W4], confirm: confirm }
-  not-found: { no fault: The heater has its current }
-  the-switch: { replace: [S1], confirm: confirm }
-  done: { repaired: The heater gets warm }
-`),
+`,
+    ],
+    [
+      '  done: {',
+      `  the-switch: { replace: [S1], confirm: confirm }
+  done: {`,
+    ],
+  ),
   *check(view) {
     const walks = walksIn(view);
     if (walks.length === 0) return;

@@ -34,3 +34,24 @@ endings:
   not-found: { no fault: The heater has its current }
   done: { repaired: The heater gets warm }
 `);
+
+/** The sound one but for these changes: something that stands there once, and what stands there instead. */
+export function heaterBut(...changes: readonly (readonly [here: string, becomes: string])[]): string {
+  return changes.reduce((text, [here, becomes]) => text.replace(here, () => becomes), soundHeater);
+}
+
+/** A limit below what a bad contact leaves of the current. */
+export const heaterWithLowLimit = heaterBut(
+  [
+    'limits: above 1 A\n',
+    `limits: above 0.5 A
+#           ^^^^^^^^^^^ information limit-could-separate: A limit of 900 mA would tell \`H1.1 high resistance\` apart here [fix]
+`,
+  ],
+  [
+    'within: not-found, otherwise: the-heater }\n',
+    `within: not-found, otherwise: the-heater }
+#                   ^^^^^^^^^ warning fault-not-found: 2 faults end here as if nothing were wrong, first \`H1.1 high resistance\`
+`,
+  ],
+);

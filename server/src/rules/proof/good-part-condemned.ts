@@ -1,7 +1,7 @@
 import type { Rule } from '../rule.ts';
 import { name } from '../wording.ts';
 import { asFinding, blamed, lastBranch } from './blame.ts';
-import { coldHeater, soundHeater } from './example.ts';
+import { heaterBut, soundHeater } from './example.ts';
 import { badWalks } from './proved.ts';
 
 export const goodPartCondemned: Rule = {
@@ -16,30 +16,15 @@ A machine without any fault is walked through the procedure as well, for a techn
 does not show today. It must end at *nothing wrong*. Here it ends at a repair, and a good part is replaced.
 
 Look at the way that it takes: a limit that good machines miss, or a branch that leads to the wrong side.`,
-  bad: coldHeater(`
-steps:
-  look:
-    title: Voltage across the heater
-    set: { key: run }
-    measure: voltage
-    red: H1.1 (back-probe)
-    black: H1.2 (back-probe)
-    limits: at least 10 V
-    then: { within: current, otherwise: around-it }
-  current:
-    title: Current of the heater
-    needs: { key: run }
-    measure: current
-    around: W3
-    limits: above 1 A
-    then: { within: the-heater, otherwise: around-it }
+  bad: heaterBut(
+    [
+      'within: not-found, otherwise: the-heater }\n',
+      `within: the-heater, otherwise: around-it }
 #                   ^^^^^^^^^^ error good-part-condemned: A good machine ends at the repair \`the-heater\`
-  confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
-endings:
-  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, H1], confirm: confirm }
-  the-heater: { mend: [H1, W3, W4], confirm: confirm }
-  done: { repaired: The heater gets warm }
-`),
+`,
+    ],
+    ['  not-found: { no fault: The heater has its current }\n', ''],
+  ),
   good: soundHeater,
   *check(view) {
     const walks = badWalks(view, ({ fault, worst }) => fault === undefined && worst.result === 'wrong part');

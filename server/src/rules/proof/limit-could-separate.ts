@@ -9,7 +9,7 @@ import { isBad } from '../../proof/walk-fault.ts';
 import type { Rule } from '../rule.ts';
 import { name } from '../wording.ts';
 import { asFinding, type Blamed, blamed } from './blame.ts';
-import { coldHeater, soundHeater } from './example.ts';
+import { heaterWithLowLimit, soundHeater } from './example.ts';
 import { walksIn } from './proved.ts';
 
 export const limitCouldSeparate: Rule = {
@@ -24,32 +24,7 @@ A machine with this fault passes these limits and ends badly further on. Its rea
 fault that takes the same branch and ends well, whatever the tolerances are: limits that end between the two would tell it apart at this step.
 
 Move the limit to the value that the message gives, or to another one between the two ranges.`,
-  bad: coldHeater(`
-steps:
-  look:
-    title: Voltage across the heater
-    set: { key: run }
-    measure: voltage
-    red: H1.1 (back-probe)
-    black: H1.2 (back-probe)
-    limits: at least 10 V
-    then: { within: current, otherwise: around-it }
-  current:
-    title: Current of the heater
-    needs: { key: run }
-    measure: current
-    around: W3
-    limits: above 0.5 A
-#           ^^^^^^^^^^^ information limit-could-separate: A limit of 900 mA would tell \`H1.1 high resistance\` apart here [fix]
-    then: { within: not-found, otherwise: the-heater }
-#                   ^^^^^^^^^ warning fault-not-found: 2 faults end here as if nothing were wrong, first \`H1.1 high resistance\`
-  confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
-endings:
-  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, H1], confirm: confirm }
-  the-heater: { mend: [H1, W3, W4], confirm: confirm }
-  not-found: { no fault: The heater has its current }
-  done: { repaired: The heater gets warm }
-`),
+  bad: heaterWithLowLimit,
   good: soundHeater,
   *check(view) {
     const walks = walksIn(view);

@@ -5,7 +5,7 @@ import { existsIn } from '../../model/common.ts';
 import { type Step, type StepData, stepIn } from '../../model/step.ts';
 import type { Rule } from '../rule.ts';
 import { name } from '../wording.ts';
-import { coldHeater, soundHeater } from './example.ts';
+import { heaterBut, soundHeater } from './example.ts';
 import { saysWhatItShows } from './proved.ts';
 
 export const measurementRepeats: Rule = {
@@ -20,16 +20,9 @@ On every way to this step the same reading was taken before, at the same places 
 here that could bring out a fault which comes and goes. What it shows is known already.
 
 Leave the step out, or let the earlier step lead on by more branches.`,
-  bad: coldHeater(`
-steps:
-  look:
-    title: Voltage across the heater
-    set: { key: run }
-    measure: voltage
-    red: H1.1 (back-probe)
-    black: H1.2 (back-probe)
-    limits: at least 10 V
-    then: { within: again, otherwise: around-it }
+  bad: heaterBut([
+    'within: current, otherwise: around-it }\n',
+    `within: again, otherwise: around-it }
   again:
 # ^^^^^ information measurement-repeats: \`again\` measures again what \`look\` has measured
     title: Voltage across the heater once more
@@ -39,20 +32,8 @@ steps:
     black: H1.2 (back-probe)
     limits: at least 8 V
     then: { within: current, otherwise: around-it }
-  current:
-    title: Current of the heater
-    needs: { key: run }
-    measure: current
-    around: W3
-    limits: above 1 A
-    then: { within: not-found, otherwise: the-heater }
-  confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
-endings:
-  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, H1], confirm: confirm }
-  the-heater: { mend: [H1, W3, W4], confirm: confirm }
-  not-found: { no fault: The heater has its current }
-  done: { repaired: The heater gets warm }
-`),
+`,
+  ]),
   good: soundHeater,
   *check(view) {
     if (!saysWhatItShows(view)) return;

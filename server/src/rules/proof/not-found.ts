@@ -5,7 +5,7 @@ import type { ProvedWalk } from '../../proof/prove.ts';
 import type { Rule } from '../rule.ts';
 import { name } from '../wording.ts';
 import { asFinding, blamed, faultsInWords, lastBranch } from './blame.ts';
-import { coldHeater, soundHeater } from './example.ts';
+import { coldHeater, heaterWithLowLimit, soundHeater } from './example.ts';
 import { badWalks } from './proved.ts';
 
 export const faultNotFound: Rule = {
@@ -20,32 +20,7 @@ Every fault that can bring a technician here is walked through the procedure. Th
 procedure says that nothing is wrong, or that all is well without a repair.
 
 Add a measurement that shows it. A fault which the procedure leaves to others on purpose stands under \`leaves out\`, with the reason.`,
-  bad: coldHeater(`
-steps:
-  look:
-    title: Voltage across the heater
-    set: { key: run }
-    measure: voltage
-    red: H1.1 (back-probe)
-    black: H1.2 (back-probe)
-    limits: at least 10 V
-    then: { within: current, otherwise: around-it }
-  current:
-    title: Current of the heater
-    needs: { key: run }
-    measure: current
-    around: W3
-    limits: above 0.5 A
-#           ^^^^^^^^^^^ information limit-could-separate: A limit of 900 mA would tell \`H1.1 high resistance\` apart here [fix]
-    then: { within: not-found, otherwise: the-heater }
-#                   ^^^^^^^^^ warning fault-not-found: 2 faults end here as if nothing were wrong, first \`H1.1 high resistance\`
-  confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
-endings:
-  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, H1], confirm: confirm }
-  the-heater: { mend: [H1, W3, W4], confirm: confirm }
-  not-found: { no fault: The heater has its current }
-  done: { repaired: The heater gets warm }
-`),
+  bad: heaterWithLowLimit,
   good: soundHeater,
   *check(view) {
     const walks = badWalks(view, walk => isNotFound(walk) && isLookedFor(walk));

@@ -8,7 +8,7 @@ import { takeOut } from '../fixes.ts';
 import type { Finding, Rule } from '../rule.ts';
 import { dataOf } from '../step-data.ts';
 import { name } from '../wording.ts';
-import { soundHeater } from './example.ts';
+import { heaterBut, soundHeater } from './example.ts';
 import { proofOf, walksIn } from './proved.ts';
 
 export const repairNamesTooMuch: Rule = {
@@ -24,13 +24,12 @@ shows none of the symptoms, or an earlier step has sent it elsewhere. Whoever fo
 it can be in.
 
 Take the name out of the repair. Where a fault of it should come here, correct the readings on the way.`,
-  bad: soundHeater.replace(
-    `  the-heater: { mend: [H1, W3, W4], confirm: confirm }
-`,
+  bad: heaterBut([
+    '  the-heater: { mend: [H1, W3, W4], confirm: confirm }\n',
     `  the-heater: { mend: [H1, W3, W4, F1], confirm: confirm }
 #                                  ^^ information repair-names-too-much: No fault of \`F1\` comes to \`the-heater\` [fix]
 `,
-  ),
+  ]),
   good: soundHeater,
   *check(view) {
     const walks = walksIn(view);

@@ -4,7 +4,7 @@ import { isRepair } from '../../model/procedure.ts';
 import type { Rule } from '../rule.ts';
 import { dataOf } from '../step-data.ts';
 import { name } from '../wording.ts';
-import { soundHeater } from './example.ts';
+import { heaterBut, soundHeater } from './example.ts';
 import { saysWhatItShows } from './proved.ts';
 
 export const repairWithoutFault: Rule = {
@@ -19,13 +19,12 @@ The repair names something for which the system file has no fault: none follows 
 can ever need it.
 
 Take the name out of the repair, or add the fault to the system file under \`faults\`.`,
-  bad: soundHeater.replace(
-    `  the-heater: { mend: [H1, W3, W4], confirm: confirm }
-`,
+  bad: heaterBut([
+    '  the-heater: { mend: [H1, W3, W4], confirm: confirm }\n',
     `  the-heater: { mend: [H1, W3, W4, bracket], confirm: confirm }
 #                                  ^^^^^^^ information repair-without-fault: No fault of \`bracket\` is modelled, so no walk needs this repair
 `,
-  ),
+  ]),
   good: soundHeater,
   *check(view) {
     if (!saysWhatItShows(view)) return;

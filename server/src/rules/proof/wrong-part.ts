@@ -1,7 +1,7 @@
 import type { Finding, Rule } from '../rule.ts';
 import { joined, name } from '../wording.ts';
 import { asFinding, type Blamed, blamed, faultsInWords, lastBranch } from './blame.ts';
-import { coldHeater, soundHeater } from './example.ts';
+import { heaterBut, soundHeater } from './example.ts';
 import { badWalks } from './proved.ts';
 
 export const faultEndsAtWrongPart: Rule = {
@@ -17,31 +17,15 @@ something that is good: money is spent, and the machine comes back. The message 
 it takes, and **Walk it in the preview** steps through that way.
 
 Measure what tells the two apart before this branch, or let the repair name the part that is at fault as well.`,
-  bad: coldHeater(`
-steps:
-  look:
-    title: Voltage across the heater
-    set: { key: run }
-    measure: voltage
-    red: H1.1 (back-probe)
-    black: H1.2 (back-probe)
-    limits: at least 10 V
-    then: { within: current, otherwise: around-it }
-  current:
-    title: Current of the heater
-    needs: { key: run }
-    measure: current
-    around: W3
-    limits: above 1 A
-    then: { within: not-found, otherwise: the-heater }
+  bad: heaterBut(
+    [
+      'within: not-found, otherwise: the-heater }\n',
+      `within: not-found, otherwise: the-heater }
 #                                         ^^^^^^^^^^ warning fault-ends-at-wrong-part: 4 faults end here at the wrong part, first \`H1.1 open\`
-  confirm: { operate: Switch the heater on, then: { it gets warm: done, it stays cold: look } }
-endings:
-  around-it: { mend: [G1, W1, F1, W2, S1, W3, W5, X1, W4, H1], confirm: confirm }
-  the-heater: { replace: [H1], confirm: confirm }
-  not-found: { no fault: The heater has its current }
-  done: { repaired: The heater gets warm }
-`),
+`,
+    ],
+    ['{ mend: [H1, W3, W4], ', '{ replace: [H1], '],
+  ),
   good: soundHeater,
   *check(view) {
     const walks = badWalks(
